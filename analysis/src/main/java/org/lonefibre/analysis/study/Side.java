@@ -1,0 +1,9 @@
+package org.lonefibre.analysis.study;
+
+/** Side of the body. */
+public enum Side {
+  /** Left. */
+  LEFT,
+  /** Right. */
+  RIGHT
+}

@@ -1,0 +1,5 @@
+/** Commands are verbs. */
+@NullMarked
+package org.lonefibre.app;
+
+import org.jspecify.annotations.NullMarked;

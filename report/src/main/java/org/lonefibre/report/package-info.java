@@ -1,0 +1,5 @@
+/** A study on paper and on the wire. */
+@NullMarked
+package org.lonefibre.report;
+
+import org.jspecify.annotations.NullMarked;

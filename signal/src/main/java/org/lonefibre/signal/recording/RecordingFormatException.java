@@ -1,0 +1,71 @@
+package org.lonefibre.signal.recording;
+
+import java.io.IOException;
+import java.io.Serial;
+
+/**
+ * A file that cannot be read as a recording: which file, where in it, what was expected, what was
+ * found, and what to do. Its message is the one line shown to the user.
+ */
+public final class RecordingFormatException extends IOException {
+
+  @Serial private static final long serialVersionUID = 1L;
+
+  private final String file;
+  private final String place;
+  private final String reason;
+
+  /**
+   * @param file name of the file
+   * @param place byte offset, line or field, for example {@code byte 236, number of records}
+   * @param expected what should stand there
+   * @param found what stands there; control characters are made visible
+   * @param remedy what the user can do
+   */
+  public RecordingFormatException(
+      String file, String place, String expected, String found, String remedy) {
+    super(
+        file
+            + ": "
+            + place
+            + ": expected "
+            + expected
+            + ", found "
+            + visible(found)
+            + "; "
+            + remedy);
+    this.file = file;
+    this.place = place;
+    this.reason = "expected " + expected + ", found " + visible(found) + "; " + remedy;
+  }
+
+  /** Name of the file. */
+  public String file() {
+    return file;
+  }
+
+  /** Where in the file. */
+  public String place() {
+    return place;
+  }
+
+  /** What was expected, what was found, what to do. */
+  public String reason() {
+    return reason;
+  }
+
+  private static String visible(String text) {
+    StringBuilder shown = new StringBuilder();
+    text.codePoints()
+        .limit(80)
+        .forEach(
+            c -> {
+              if (Character.isISOControl(c)) {
+                shown.append(String.format(java.util.Locale.ROOT, "\\x%02x", c));
+              } else {
+                shown.appendCodePoint(c);
+              }
+            });
+    return shown.toString();
+  }
+}
