@@ -2,6 +2,7 @@ package org.lonefibre.analysis.study;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.conditioning.ConditioningRecord;
 import org.lonefibre.signal.recording.Finding;
 
 /**

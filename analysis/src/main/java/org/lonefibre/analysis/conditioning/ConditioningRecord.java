@@ -1,4 +1,4 @@
-package org.lonefibre.analysis.study;
+package org.lonefibre.analysis.conditioning;
 
 import org.jspecify.annotations.Nullable;
 
