@@ -1,0 +1,188 @@
+package org.lonefibre.analysis.conditioning;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.List;
+import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.signal.recording.TimeBase;
+
+/**
+ * One channel of one site, ready to be measured.
+ *
+ * <ul>
+ *   <li>Sample indices are those of the channel as stored. Values are microvolts, or the channel's
+ *       own unit without calibration.
+ *   <li>Reads must lie inside one of {@link #segments()}: IllegalArgumentException otherwise. A
+ *       file that cannot be read any more: UncheckedIOException. The recording must stay open.
+ *   <li>Filtered samples are made when they are wanted, in blocks; block borders change no sample
+ *       by more than 1e-9 of the signal's size.
+ *   <li>Values are always finite: missing samples are bridged and lie in {@link #unusable()}.
+ *   <li>Thread rule: reading from several threads is safe.
+ * </ul>
+ */
+public final class ConditionedSignal {
+
+  private final Channel channel;
+  private final List<Segment> segments;
+  private final RawSource source;
+  private final FilteredBlocks blocks;
+  private final NoiseEstimate noise;
+  private final double smallestNoise;
+  private final List<Segment> unusable;
+  private final List<Finding> findings;
+  private final ConditioningRecord record;
+
+  ConditionedSignal(
+      Channel channel,
+      List<Segment> segments,
+      RawSource source,
+      FilteredBlocks blocks,
+      NoiseEstimate noise,
+      double smallestNoise,
+      List<Segment> unusable,
+      List<Finding> findings,
+      ConditioningRecord record) {
+    this.channel = channel;
+    this.segments = List.copyOf(segments);
+    this.source = source;
+    this.blocks = blocks;
+    this.noise = noise;
+    this.smallestNoise = smallestNoise;
+    this.unusable = List.copyOf(unusable);
+    this.findings = List.copyOf(findings);
+    this.record = record;
+  }
+
+  /** Exact rate. */
+  public TimeBase timeBase() {
+    return channel.timeBase();
+  }
+
+  /** The channel. */
+  public Channel channel() {
+    return channel;
+  }
+
+  /** First sample of the site. */
+  public long firstSample() {
+    return segments.get(0).firstSample();
+  }
+
+  /** Sample after the last of the site. */
+  public long endSample() {
+    return segments.get(segments.size() - 1).endSample();
+  }
+
+  /** Continuous stretches of the site, in order; at least one. */
+  public List<Segment> segments() {
+    return segments;
+  }
+
+  /**
+   * Robust standard deviation of the zero-phase signal outside potentials; above 0 (at least what
+   * the converter's steps make, step / sqrt(12)).
+   */
+  public double noiseUv() {
+    return Math.max(noise.zeroPhaseSd(), smallestNoise);
+  }
+
+  /** As {@link #noiseUv}, of the causal twin. */
+  public double causalNoiseUv() {
+    return Math.max(noise.causalSd(), smallestNoise);
+  }
+
+  /**
+   * Correlation of the zero-phase signal outside potentials with itself.
+   *
+   * @param lags largest distance in samples, 0 to 1,000
+   * @return {@code lags + 1} values between -1 and 1, the first 1; zeros behind it if nothing could
+   *     be estimated
+   */
+  public double[] noiseAutocorrelation(int lags) {
+    if (lags < 0 || lags > 1000) {
+      throw new IllegalArgumentException("lags must be 0 to 1000 samples, found " + lags);
+    }
+    return noise.autocorrelation(lags);
+  }
+
+  /**
+   * Zero-phase samples: for times.
+   *
+   * @param first first sample wanted
+   * @param destination receives {@code length} samples from {@code offset} on
+   */
+  public void read(long first, double[] destination, int offset, int length) {
+    int segment = check(first, destination, offset, length);
+    try {
+      blocks.read(segment, first, length, destination, null, offset);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Samples filtered once, forwards, as an amplifier does: for the acceptance rules. */
+  public void readCausal(long first, double[] destination, int offset, int length) {
+    int segment = check(first, destination, offset, length);
+    try {
+      blocks.read(segment, first, length, null, destination, offset);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Samples of the file, missing ones and garbage at the start replaced. */
+  public void readRaw(long first, double[] destination, int offset, int length) {
+    check(first, destination, offset, length);
+    try {
+      source.read(first, destination, offset, length);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** What was noticed. */
+  public List<Finding> findings() {
+    return findings;
+  }
+
+  /**
+   * Stretches where nothing may be measured: clipped, constant, wrapped around, missing, each with
+   * 1 ms around it (engineering choice); in order, not overlapping.
+   */
+  public List<Segment> unusable() {
+    return unusable;
+  }
+
+  /** What was done. */
+  public ConditioningRecord record() {
+    return record;
+  }
+
+  private int check(long first, double[] destination, int offset, int length) {
+    if (offset < 0 || length < 0 || offset > destination.length - length) {
+      throw new IllegalArgumentException(
+          "a destination of "
+              + destination.length
+              + " cannot take "
+              + length
+              + " samples from "
+              + offset
+              + " on");
+    }
+    int segment = blocks.segmentOf(first, length);
+    if (segment < 0) {
+      throw new IllegalArgumentException(
+          "samples "
+              + first
+              + " to "
+              + (first + length)
+              + " do not lie inside one segment of the site, which is samples "
+              + firstSample()
+              + " to "
+              + endSample());
+    }
+    return segment;
+  }
+}

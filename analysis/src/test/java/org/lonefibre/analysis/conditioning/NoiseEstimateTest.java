@@ -1,0 +1,61 @@
+package org.lonefibre.analysis.conditioning;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.lonefibre.signal.filter.SecondOrderSections;
+import org.lonefibre.signal.filter.ZeroPhase;
+
+class NoiseEstimateTest {
+
+  private static final ConditioningSettings SINGLE_FIBRE = ConditioningSettings.singleFibre();
+
+  /** Against the true spread of the noise alone, filtered alike. */
+  @ParameterizedTest(name = "{0} Hz, {1} s, {2} units at {3} Hz, seed {4}")
+  @Tag("property")
+  @CsvSource({
+    "50000, 60, 0, 10, 1",
+    "50000, 60, 3, 10, 2",
+    "50000, 20, 3, 10, 3",
+    "50000, 6, 3, 10, 4",
+    "20000, 20, 3, 10, 5",
+    "100000, 20, 3, 10, 6",
+    "48828.125, 20, 3, 15, 7"
+  })
+  void firingDoesNotInflateTheNoise(
+      double rateHz, double durationS, int units, double firingHz, long seed) throws IOException {
+    Site site = new Site(rateHz, durationS, seed).noise(25);
+    double lowPassHz = Math.min(10_000, 0.45 * rateHz);
+    double[] noise =
+        new ZeroPhase(
+                SecondOrderSections.highPass(2, 500, rateHz)
+                    .then(SecondOrderSections.lowPass(2, lowPassHz, rateHz)))
+            .filter(site.samples);
+    double squares = 0;
+    for (double x : noise) {
+      squares += x * x;
+    }
+    double expected = Math.sqrt(squares / noise.length);
+    for (int u = 0; u < units; u++) {
+      site.unit(firingHz, 4, 1500 / (1 + u));
+    }
+    MemoryRecording recording = site.recording();
+    ConditionedSignal signal =
+        new Conditioner(SINGLE_FIBRE).condition(recording, recording.channel());
+    assertThat(signal.noiseUv() / expected).isCloseTo(1, within(0.03));
+    double[] correlation = signal.noiseAutocorrelation(40);
+    assertThat(correlation).hasSize(41);
+    assertThat(correlation[0]).isEqualTo(1);
+    for (int lag : new int[] {1, 2, 3, 10, 40}) {
+      double products = 0;
+      for (int i = 0; i + lag < noise.length; i++) {
+        products += noise[i] * noise[i + lag];
+      }
+      assertThat(correlation[lag]).isCloseTo(products / squares, within(0.03));
+    }
+  }
+}
