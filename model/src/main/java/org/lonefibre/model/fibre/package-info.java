@@ -1,0 +1,19 @@
+/**
+ * One muscle fibre and the potential it gives at an electrode.
+ *
+ * <ol>
+ *   <li>{@link org.lonefibre.model.fibre.IntracellularPotential} is the wave behind its front.
+ *   <li>{@link org.lonefibre.model.fibre.FibreGeometry} says where the fibre lies, how thick it is,
+ *       and where its end-plate and tendons are.
+ *   <li>{@link org.lonefibre.model.fibre.FibrePotentialSolver} integrates membrane current times
+ *       lead along the fibre. With sealed ends this is the convolution of the wave's first
+ *       derivative with the lead's, which the hidden {@code WaveConvolution} runs in one pass: a
+ *       power times an exponential needs no window.
+ *   <li>{@link org.lonefibre.model.fibre.FibrePotential} is the result on a fine grid, with its
+ *       amplitude, steepest point and rise time.
+ * </ol>
+ */
+@NullMarked
+package org.lonefibre.model.fibre;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,117 @@
+package org.lonefibre.model.motorunit;
+
+import java.util.List;
+
+/**
+ * How a motor unit fires.
+ *
+ * @param rateHz mean rate, 0.5 to 60 Hz
+ * @param variationRatio standard deviation of inter-discharge intervals over their mean, 0 to 0.5
+ * @param refractoryMs shortest interval, 0 to 200 ms and below the mean interval
+ * @param driftRatio slow swing of the mean interval, 0 to 0.5 of it
+ * @param driftPeriodS period of that swing, above 0
+ * @param startS no discharge before this time
+ * @param stopS none after it
+ * @param pauses stretches without discharge
+ */
+public record FiringSettings(
+    double rateHz,
+    double variationRatio,
+    double refractoryMs,
+    double driftRatio,
+    double driftPeriodS,
+    double startS,
+    double stopS,
+    List<Pause> pauses) {
+
+  /**
+   * A stretch without discharge.
+   *
+   * @param startS its start
+   * @param endS its end, after the start
+   */
+  public record Pause(double startS, double endS) {
+
+    /** Refuses a stretch that ends before it starts. */
+    public Pause {
+      if (!(endS > startS)) {
+        throw new IllegalArgumentException(
+            "a pause must end after it starts, found " + startS + " to " + endS + " s");
+      }
+    }
+  }
+
+  /** Refuses what lies outside the stated ranges. */
+  public FiringSettings {
+    require("firing rate", rateHz, 0.5, 60, "Hz");
+    require("variation of intervals", variationRatio, 0, 0.5, "");
+    require("refractory time", refractoryMs, 0, 200, "ms");
+    require("drift of the mean interval", driftRatio, 0, 0.5, "");
+    require("period of the drift", driftPeriodS, 0.1, 1e6, "s");
+    if (refractoryMs >= 1000 / rateHz) {
+      throw new IllegalArgumentException(
+          "refractory time must be below the mean interval of "
+              + 1000 / rateHz
+              + " ms, found "
+              + refractoryMs);
+    }
+    pauses = List.copyOf(pauses);
+  }
+
+  /**
+   * 11 Hz (limb, onset 132 ms and recruitment 90 ms: abstract on frequency control of motor units),
+   * variation 0.13, 25 ms refractory, drift 0.05 over 7 s (engineering choices).
+   */
+  public static FiringSettings defaults() {
+    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of());
+  }
+
+  /** Another mean rate. */
+  public FiringSettings withRateHz(double newRateHz) {
+    return new FiringSettings(
+        newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+  }
+
+  /** Another variation. */
+  public FiringSettings withVariationRatio(double newVariationRatio) {
+    return new FiringSettings(
+        rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+  }
+
+  /** Another drift. */
+  public FiringSettings withDriftRatio(double newDriftRatio) {
+    return new FiringSettings(
+        rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses);
+  }
+
+  /** Only between two times. */
+  public FiringSettings withinS(double newStartS, double newStopS) {
+    return new FiringSettings(
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        newStartS,
+        newStopS,
+        pauses);
+  }
+
+  /** With pauses. */
+  public FiringSettings withPauses(List<Pause> newPauses) {
+    return new FiringSettings(
+        rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses);
+  }
+
+  /** Standard deviation of inter-discharge intervals. */
+  public double intervalDeviationMs() {
+    return variationRatio * 1000 / rateHz;
+  }
+
+  private static void require(String what, double value, double low, double high, String unit) {
+    if (!(value >= low && value <= high)) {
+      throw new IllegalArgumentException(
+          (what + " must be " + low + " to " + high + " " + unit).strip() + ", found " + value);
+    }
+  }
+}

@@ -1,0 +1,20 @@
+/**
+ * A motor unit: one axon that fires, and the fibres that follow it.
+ *
+ * <ol>
+ *   <li>{@link org.lonefibre.model.motorunit.FiringSettings} and {@link
+ *       org.lonefibre.model.motorunit.Firing} give the discharges: a renewal process with a mean
+ *       that may drift and pause.
+ *   <li>{@link org.lonefibre.model.motorunit.FibreScenario} is a fibre of the unit: its geometry,
+ *       its place in time, its end-plate. {@link org.lonefibre.model.motorunit.AxonBranch} is what
+ *       several fibres share beyond the axon.
+ *   <li>{@link org.lonefibre.model.motorunit.MotorUnitScenario} puts them together.
+ *   <li>{@link org.lonefibre.model.motorunit.MotorUnit} runs it and gives {@link
+ *       org.lonefibre.model.motorunit.UnitActivity}: the moment each fibre fired at each discharge,
+ *       or that it did not.
+ * </ol>
+ */
+@NullMarked
+package org.lonefibre.model.motorunit;
+
+import org.jspecify.annotations.NullMarked;
