@@ -1,0 +1,90 @@
+package org.lonefibre.analysis.discharge;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+
+/**
+ * Finds the motor units of a voluntary recording and their discharges.
+ *
+ * <ul>
+ *   <li>Settings in the constructor, a conditioned site in the call, drafts out, the largest first.
+ *   <li>Thread rule: safe, keeps nothing between calls.
+ * </ul>
+ */
+public final class DischargeFinder {
+
+  private static final int MOST_UNITS = 24;
+  private static final int MOST_ATTEMPTS = 3;
+
+  private final DischargeSettings settings;
+
+  /** A finder with these settings. */
+  public DischargeFinder(DischargeSettings settings) {
+    this.settings = settings;
+  }
+
+  /** The motor units of a site; spikes that none of them explains come with them. */
+  public Discharges find(ConditionedSignal signal) {
+    SpikeTrain spikes = new SpikeDetector(settings).detect(signal);
+    Snippets snippets = Snippets.read(signal, spikes);
+    int classes = ShapeClasses.label(spikes, snippets, signal.noiseUv());
+    UnitSeeker seeker = new UnitSeeker(settings, signal, spikes, snippets);
+    List<UnitDraft> units = new ArrayList<>();
+    boolean[] tried = new boolean[classes];
+    int[] attempts = new int[classes];
+    while (units.size() < MOST_UNITS) {
+      int anchor = largestClass(spikes, snippets, tried);
+      if (anchor < 0) {
+        break;
+      }
+      seeker.seek(anchor, units.size()).ifPresent(units::add);
+      tried[anchor] = ++attempts[anchor] >= MOST_ATTEMPTS;
+    }
+    return new Discharges(units, unexplained(spikes), heights(spikes));
+  }
+
+  /** The untried class with enough free spikes whose spikes are largest. */
+  private int largestClass(SpikeTrain spikes, Snippets snippets, boolean[] tried) {
+    int[] free = new int[tried.length];
+    double[] size = new double[tried.length];
+    for (int i = 0; i < spikes.count; i++) {
+      if (spikes.unit[i] == SpikeTrain.NONE) {
+        free[spikes.label[i]]++;
+        size[spikes.label[i]] += Math.abs(spikes.height[i]);
+      }
+    }
+    int best = -1;
+    double largest = 0;
+    for (int c = 0; c < tried.length; c++) {
+      if (!tried[c] && free[c] >= settings.fewestDischarges() && size[c] / free[c] > largest) {
+        largest = size[c] / free[c];
+        best = c;
+      }
+    }
+    return best;
+  }
+
+  private static double[] unexplained(SpikeTrain spikes) {
+    double[] positions = new double[spikes.count];
+    int n = 0;
+    for (int i = 0; i < spikes.count; i++) {
+      if (spikes.unit[i] == SpikeTrain.NONE) {
+        positions[n++] = spikes.position[i];
+      }
+    }
+    return Arrays.copyOf(positions, n);
+  }
+
+  private static double[] heights(SpikeTrain spikes) {
+    double[] heights = new double[spikes.count];
+    int n = 0;
+    for (int i = 0; i < spikes.count; i++) {
+      if (spikes.unit[i] == SpikeTrain.NONE) {
+        heights[n++] = spikes.height[i];
+      }
+    }
+    return Arrays.copyOf(heights, n);
+  }
+}

@@ -1,0 +1,289 @@
+package org.lonefibre.analysis.discharge;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * Finds every discharge of one motor unit from the pattern of its potentials, some of which may be
+ * missing: each free spike is tried in each role, the best explained candidates are taken first.
+ */
+final class PatternMatcher {
+
+  private static final int ROUNDS = 3;
+  private static final double SHAPE_ALLOWANCE = 0.35;
+  private static final double NOISE_ALLOWANCE = 2.5;
+  private static final double CLOSE_SHAPE = 0.10;
+  private static final double ENOUGH_SHARE = 0.35;
+  private static final double MISSING_COST = 0.3;
+  private static final double SMALLEST_PRESENCE = 0.08;
+
+  private final DischargeSettings settings;
+  private final ConditionedSignal signal;
+  private final SpikeTrain spikes;
+  private final Snippets snippets;
+  private final double noiseEnergy;
+  private final double refractory;
+
+  /** A possible discharge: its reference, the spike in each role (or none), how well it fits. */
+  private record Candidate(
+      double reference, int segment, int[] spike, double score, double share) {}
+
+  PatternMatcher(
+      DischargeSettings settings, ConditionedSignal signal, SpikeTrain spikes, Snippets snippets) {
+    this.settings = settings;
+    this.signal = signal;
+    this.spikes = spikes;
+    this.snippets = snippets;
+    this.noiseEnergy = signal.noiseUv() * signal.noiseUv() * Snippets.LENGTH;
+    this.refractory = signal.timeBase().lengthSamples(settings.refractoryMs() * 1000);
+  }
+
+  /** The discharges, if there are enough; their spikes are marked with the unit. */
+  Optional<UnitDraft> match(List<Role> first, int unit) {
+    List<Role> roles = first;
+    List<Candidate> found;
+    for (int round = 0; round < ROUNDS; round++) {
+      found = choose(roles);
+      if (found.size() < settings.fewestDischarges()) {
+        return Optional.empty();
+      }
+      roles = refine(roles, found);
+    }
+    found = choose(roles);
+    if (found.size() < settings.fewestDischarges()) {
+      return Optional.empty();
+    }
+    for (Candidate candidate : found) {
+      for (int spike : candidate.spike()) {
+        if (spike != SpikeTrain.NONE) {
+          spikes.unit[spike] = unit;
+        }
+      }
+    }
+    return Optional.of(draft(roles, found));
+  }
+
+  static double[] meanShape(Snippets snippets, int[] members) {
+    double[] column = new double[members.length];
+    double[] shape = new double[Snippets.LENGTH];
+    for (int k = 0; k < shape.length; k++) {
+      for (int m = 0; m < members.length; m++) {
+        column[m] = snippets.value(members[m], k);
+      }
+      shape[k] = RobustStatistics.median(column);
+    }
+    return shape;
+  }
+
+  private List<Candidate> choose(List<Role> roles) {
+    List<Candidate> candidates = new ArrayList<>();
+    for (int i = 0; i < spikes.count; i++) {
+      if (spikes.unit[i] == SpikeTrain.NONE) {
+        for (int r = 0; r < roles.size(); r++) {
+          if (fits(i, roles.get(r), SHAPE_ALLOWANCE)) {
+            candidates.add(candidate(roles, r, i));
+          }
+        }
+      }
+    }
+    candidates.sort(Comparator.comparingDouble(candidate -> -candidate.score()));
+    Acceptance acceptance = new Acceptance();
+    for (Candidate candidate : candidates) {
+      if (candidate.share() >= ENOUGH_SHARE) {
+        acceptance.offer(candidate, refractory);
+      }
+    }
+    double usual = acceptance.medianInterval();
+    for (Candidate candidate : candidates) {
+      if (candidate.share() < ENOUGH_SHARE && closeAlone(roles, candidate)) {
+        acceptance.offer(candidate, Math.max(refractory, 0.5 * usual));
+      }
+    }
+    return acceptance.inOrder();
+  }
+
+  /** A few small potentials without the large ones count only if their shape fits closely. */
+  private boolean closeAlone(List<Role> roles, Candidate candidate) {
+    for (int r = 0; r < roles.size(); r++) {
+      int spike = candidate.spike()[r];
+      if (spike != SpikeTrain.NONE
+          && roles.get(r).energy > 8 * noiseEnergy
+          && fits(spike, roles.get(r), CLOSE_SHAPE)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean fits(int spike, Role role, double allowance) {
+    return snippets.distance(spike, role.shape)
+        < allowance * role.energy + NOISE_ALLOWANCE * noiseEnergy;
+  }
+
+  private Candidate candidate(List<Role> roles, int role, int spike) {
+    double reference = spikes.position[spike] - roles.get(role).lag;
+    int[] chosen = new int[roles.size()];
+    double score = 0;
+    double matched = 0;
+    double whole = 0;
+    for (int r = 0; r < chosen.length; r++) {
+      Role wanted = roles.get(r);
+      chosen[r] = r == role ? spike : bestIn(wanted, reference, spikes.segment[spike]);
+      double weight = wanted.size() * Math.max(0.1, wanted.presence);
+      whole += weight;
+      if (chosen[r] == SpikeTrain.NONE) {
+        score -= MISSING_COST * weight;
+      } else {
+        double misfit = snippets.distance(chosen[r], wanted.shape) / wanted.energy;
+        double off = (spikes.position[chosen[r]] - reference - wanted.lag) / tolerance(wanted);
+        score += wanted.size() * (1 - 0.5 * Math.min(1.5, misfit) - 0.2 * off * off);
+        matched += weight;
+      }
+    }
+    withoutRepeats(chosen, roles, reference);
+    return new Candidate(reference, spikes.segment[spike], chosen, score, matched / whole);
+  }
+
+  /** One spike plays one role: the nearest. */
+  private void withoutRepeats(int[] chosen, List<Role> roles, double reference) {
+    for (int r = 0; r < chosen.length; r++) {
+      for (int s = r + 1; s < chosen.length; s++) {
+        if (chosen[r] != SpikeTrain.NONE && chosen[r] == chosen[s]) {
+          double at = spikes.position[chosen[r]] - reference;
+          boolean firstNearer = Math.abs(at - roles.get(r).lag) <= Math.abs(at - roles.get(s).lag);
+          chosen[firstNearer ? s : r] = SpikeTrain.NONE;
+        }
+      }
+    }
+  }
+
+  private int bestIn(Role role, double reference, int segment) {
+    double centre = reference + role.lag;
+    double tolerance = tolerance(role);
+    int best = SpikeTrain.NONE;
+    double least = Double.MAX_VALUE;
+    int i = spikes.firstAtOrAfter(centre - tolerance);
+    for (; i < spikes.count && spikes.position[i] <= centre + tolerance; i++) {
+      if (spikes.unit[i] == SpikeTrain.NONE
+          && spikes.segment[i] == segment
+          && fits(i, role, SHAPE_ALLOWANCE)) {
+        double off = (spikes.position[i] - centre) / tolerance;
+        double misfit = snippets.distance(i, role.shape) / role.energy + 0.3 * off * off;
+        if (misfit < least) {
+          least = misfit;
+          best = i;
+        }
+      }
+    }
+    return best;
+  }
+
+  private double tolerance(Role role) {
+    double least = signal.timeBase().lengthSamples(250);
+    double most = signal.timeBase().lengthSamples(700);
+    return Math.min(most, Math.max(least, 5 * role.spread));
+  }
+
+  /** New places and shapes from the discharges found; roles hardly ever played are dropped. */
+  private List<Role> refine(List<Role> roles, List<Candidate> found) {
+    List<Role> refined = new ArrayList<>();
+    for (int r = 0; r < roles.size(); r++) {
+      int role = r;
+      int[] members =
+          found.stream()
+              .mapToInt(candidate -> candidate.spike()[role])
+              .filter(spike -> spike != SpikeTrain.NONE)
+              .toArray();
+      double presence = (double) members.length / found.size();
+      if (r > 0 && (presence < SMALLEST_PRESENCE || members.length < 4)) {
+        continue;
+      }
+      if (members.length == 0) {
+        refined.add(roles.get(r));
+        continue;
+      }
+      double[] lags =
+          found.stream()
+              .filter(candidate -> candidate.spike()[role] != SpikeTrain.NONE)
+              .mapToDouble(c -> spikes.position[c.spike()[role]] - anchored(c))
+              .toArray();
+      refined.add(
+          new Role(
+              RobustStatistics.median(lags),
+              lags.length > 3 ? RobustStatistics.standardDeviation(lags) : 0,
+              presence,
+              meanShape(snippets, members)));
+    }
+    return refined;
+  }
+
+  /** Reference of a discharge: its first role if played, else what the others say. */
+  private double anchored(Candidate candidate) {
+    int anchor = candidate.spike()[0];
+    return anchor == SpikeTrain.NONE ? candidate.reference() : spikes.position[anchor];
+  }
+
+  private UnitDraft draft(List<Role> roles, List<Candidate> found) {
+    double[] reference = new double[found.size()];
+    int[] segment = new int[found.size()];
+    double[][] position = new double[found.size()][roles.size()];
+    for (int d = 0; d < found.size(); d++) {
+      Candidate candidate = found.get(d);
+      reference[d] = anchored(candidate);
+      segment[d] = candidate.segment();
+      for (int r = 0; r < roles.size(); r++) {
+        int spike = candidate.spike()[r];
+        position[d][r] = spike == SpikeTrain.NONE ? Double.NaN : spikes.position[spike];
+      }
+    }
+    return new UnitDraft(roles, reference, segment, position);
+  }
+
+  /** Takes candidates while neither their spikes nor their time are taken. */
+  private final class Acceptance {
+
+    private final boolean[] used = new boolean[spikes.count];
+    private final TreeMap<Double, Candidate> accepted = new TreeMap<>();
+
+    void offer(Candidate candidate, double apart) {
+      var before = accepted.floorKey(candidate.reference());
+      var after = accepted.ceilingKey(candidate.reference());
+      if ((before != null && candidate.reference() - before < apart)
+          || (after != null && after - candidate.reference() < apart)) {
+        return;
+      }
+      for (int spike : candidate.spike()) {
+        if (spike != SpikeTrain.NONE && used[spike]) {
+          return;
+        }
+      }
+      for (int spike : candidate.spike()) {
+        if (spike != SpikeTrain.NONE) {
+          used[spike] = true;
+        }
+      }
+      accepted.put(candidate.reference(), candidate);
+    }
+
+    double medianInterval() {
+      double[] times = accepted.keySet().stream().mapToDouble(Double::doubleValue).toArray();
+      if (times.length < 3) {
+        return 0;
+      }
+      double[] intervals = new double[times.length - 1];
+      for (int i = 0; i < intervals.length; i++) {
+        intervals[i] = times[i + 1] - times[i];
+      }
+      return RobustStatistics.median(intervals);
+    }
+
+    List<Candidate> inOrder() {
+      return List.copyOf(accepted.values());
+    }
+  }
+}

@@ -1,0 +1,229 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.Arrays;
+
+/**
+ * Places several shapes in one window at once: least squares in arrival and size, by Gauss-Newton
+ * steps from near starting positions. Neighbours whose tails overlap are disentangled by it.
+ *
+ * <ul>
+ *   <li>A weak prior keeps sizes near their usual value where shapes overlap almost wholly.
+ *   <li>Thread rule: one instance a thread.
+ * </ul>
+ */
+final class JointFit {
+
+  private static final int ROUNDS = 6;
+  private static final double LARGEST_STEP = 1.5;
+  private static final double SMALLEST_STEP = 1e-3;
+  private static final double SIZE_PRIOR = 0.25;
+
+  private final PotentialShape[] shapes;
+  private final double[] position;
+  private final double[] scale;
+  private final double[] usual;
+  private final double[] widening;
+  private final boolean[] active;
+  private final double[][] value;
+  private final double[][] slope;
+  private final int[] first;
+  private double[] residual = new double[0];
+
+  JointFit(PotentialShape[] shapes) {
+    this.shapes = shapes;
+    int n = shapes.length;
+    position = new double[n];
+    scale = new double[n];
+    usual = new double[n];
+    widening = new double[n];
+    active = new boolean[n];
+    first = new int[n];
+    value = new double[n][];
+    slope = new double[n][];
+    for (int r = 0; r < n; r++) {
+      value[r] = new double[shapes[r].length()];
+      slope[r] = new double[shapes[r].length()];
+    }
+  }
+
+  /** Takes all shapes out of the next fit. */
+  void clear() {
+    Arrays.fill(active, false);
+  }
+
+  /** Puts a shape into the next fit, near a position of the window, with its usual size. */
+  void start(int shape, double positionSamples, double usualScale) {
+    active[shape] = true;
+    position[shape] = positionSamples;
+    usual[shape] = usualScale;
+    scale[shape] = usualScale;
+  }
+
+  /** Takes one shape out of the next fit. */
+  void drop(int shape) {
+    active[shape] = false;
+  }
+
+  boolean isActive(int shape) {
+    return active[shape];
+  }
+
+  double positionSamples(int shape) {
+    return position[shape];
+  }
+
+  double scaleRatio(int shape) {
+    return scale[shape];
+  }
+
+  /** Factor by which overlap widens the standard error of the arrival, 1 or more. */
+  double widening(int shape) {
+    return widening[shape];
+  }
+
+  /** The window less all placed shapes, as the last fit left it. */
+  double[] residual() {
+    return residual;
+  }
+
+  /** Fits the active shapes to a window; noise sets the weight of the prior. */
+  void fit(double[] window, double noiseUv) {
+    int[] chosen = chosen();
+    int n = chosen.length;
+    double[][] normal = new double[2 * n][2 * n];
+    double[] right = new double[2 * n];
+    for (int round = 0; round < ROUNDS; round++) {
+      leave(window, chosen);
+      if (n == 0) {
+        return;
+      }
+      equations(chosen, normal, right, noiseUv);
+      double[] step = solve(normal, right);
+      double largest = 0;
+      for (int i = 0; i < n; i++) {
+        int r = chosen[i];
+        double move = Math.max(-LARGEST_STEP, Math.min(LARGEST_STEP, step[2 * i]));
+        position[r] += move;
+        scale[r] += step[2 * i + 1];
+        largest = Math.max(largest, Math.abs(move));
+      }
+      if (largest < SMALLEST_STEP) {
+        break;
+      }
+    }
+    leave(window, chosen);
+    widen(chosen, normal, right, noiseUv);
+  }
+
+  private int[] chosen() {
+    int[] chosen = new int[shapes.length];
+    int n = 0;
+    for (int r = 0; r < shapes.length; r++) {
+      if (active[r]) {
+        chosen[n++] = r;
+      }
+    }
+    return Arrays.copyOf(chosen, n);
+  }
+
+  private void leave(double[] window, int[] chosen) {
+    if (residual.length != window.length) {
+      residual = new double[window.length];
+    }
+    System.arraycopy(window, 0, residual, 0, window.length);
+    for (int r : chosen) {
+      shapes[r].place(position[r], value[r], slope[r]);
+      first[r] = shapes[r].firstIndex(position[r]);
+      shapes[r].addTo(residual, position[r], -scale[r]);
+    }
+  }
+
+  /** Normal equations; unknown 2i is the move of shape i, unknown 2i + 1 the change of its size. */
+  private void equations(int[] chosen, double[][] normal, double[] right, double noiseUv) {
+    double prior = noiseUv * noiseUv / (SIZE_PRIOR * SIZE_PRIOR);
+    for (int i = 0; i < chosen.length; i++) {
+      int r = chosen[i];
+      right[2 * i] = -scale[r] * project(residual, slope[r], first[r]);
+      right[2 * i + 1] = project(residual, value[r], first[r]) + prior * (usual[r] - scale[r]);
+      for (int j = 0; j <= i; j++) {
+        int s = chosen[j];
+        double a = scale[r];
+        double b = scale[s];
+        normal[2 * i][2 * j] = a * b * overlap(slope[r], first[r], slope[s], first[s]);
+        normal[2 * i + 1][2 * j + 1] = overlap(value[r], first[r], value[s], first[s]);
+        normal[2 * i + 1][2 * j] = -b * overlap(value[r], first[r], slope[s], first[s]);
+        normal[2 * i][2 * j + 1] = -a * overlap(slope[r], first[r], value[s], first[s]);
+        normal[2 * j][2 * i] = normal[2 * i][2 * j];
+        normal[2 * j + 1][2 * i + 1] = normal[2 * i + 1][2 * j + 1];
+        normal[2 * j][2 * i + 1] = normal[2 * i + 1][2 * j];
+        normal[2 * j + 1][2 * i] = normal[2 * i][2 * j + 1];
+      }
+      normal[2 * i + 1][2 * i + 1] += prior;
+      normal[2 * i][2 * i] += 1e-9 * shapes[r].slopeEnergy() + 1e-12;
+    }
+  }
+
+  private void widen(int[] chosen, double[][] normal, double[] right, double noiseUv) {
+    equations(chosen, normal, right, noiseUv);
+    for (int i = 0; i < chosen.length; i++) {
+      double[] unit = new double[2 * chosen.length];
+      unit[2 * i] = 1;
+      double inverse = solve(normal, unit)[2 * i];
+      widening[chosen[i]] = Math.sqrt(Math.max(1, inverse * normal[2 * i][2 * i]));
+    }
+  }
+
+  private static double project(double[] window, double[] v, int first) {
+    int from = Math.max(0, -first);
+    int to = Math.min(v.length, window.length - first);
+    double sum = 0;
+    for (int k = from; k < to; k++) {
+      sum += window[first + k] * v[k];
+    }
+    return sum;
+  }
+
+  private static double overlap(double[] a, int firstA, double[] b, int firstB) {
+    int shift = firstA - firstB;
+    int from = Math.max(0, -shift);
+    int to = Math.min(a.length, b.length - shift);
+    double sum = 0;
+    for (int k = from; k < to; k++) {
+      sum += a[k] * b[k + shift];
+    }
+    return sum;
+  }
+
+  /** Cholesky solution of a small positive definite system; the inputs are kept. */
+  private static double[] solve(double[][] matrix, double[] right) {
+    int n = right.length;
+    double[][] lower = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j <= i; j++) {
+        double sum = matrix[i][j];
+        for (int k = 0; k < j; k++) {
+          sum -= lower[i][k] * lower[j][k];
+        }
+        if (i == j) {
+          lower[i][i] = Math.sqrt(Math.max(sum, 1e-12 * Math.abs(matrix[i][i]) + 1e-300));
+        } else {
+          lower[i][j] = sum / lower[j][j];
+        }
+      }
+    }
+    double[] x = right.clone();
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < i; k++) {
+        x[i] -= lower[i][k] * x[k];
+      }
+      x[i] /= lower[i][i];
+    }
+    for (int i = n - 1; i >= 0; i--) {
+      for (int k = i + 1; k < n; k++) {
+        x[i] -= lower[k][i] * x[k];
+      }
+      x[i] /= lower[i][i];
+    }
+    return x;
+  }
+}

@@ -1,0 +1,203 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.interpolation.FractionalDelay;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * Counts the potentials of a unit anew: lobes of one potential that were taken for two are joined,
+ * potentials that only show in the mean of many discharges are added.
+ */
+final class PotentialCensus {
+
+  private static final double LOBE_REACH_US = 1300;
+  private static final double LOBE_SPREAD = 1.7;
+  private static final double LOBE_FLOOR_US = 1.5;
+  private static final double SAME_WAY_LOBE = 0.35;
+  private static final double APART_US = 350;
+  private static final double REACH_MS = 7;
+  private static final double STEEP_US = 100;
+  private static final double STANDS_OUT = 5.5;
+  private static final int MOST_DISCHARGES = 300;
+
+  private final PotentialSettings settings;
+  private final ConditionedSignal signal;
+  private final TrackedSite site;
+  private final WindowReader windows;
+
+  PotentialCensus(
+      PotentialSettings settings,
+      ConditionedSignal signal,
+      TrackedSite site,
+      WindowReader windows) {
+    this.settings = settings;
+    this.signal = signal;
+    this.site = site;
+    this.windows = windows;
+  }
+
+  /** The unit with the right potentials: itself if nothing is to be changed. */
+  UnitTrack revise(UnitTrack unit, int unitIndex) {
+    int[] kept = withoutLobes(unit);
+    double[] added = kept.length < unit.potentials ? new double[0] : missed(unit, unitIndex);
+    return kept.length == unit.potentials && added.length == 0 ? unit : unit.with(kept, added);
+  }
+
+  private int[] withoutLobes(UnitTrack unit) {
+    List<Integer> kept = new ArrayList<>();
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.presentCount(p) >= 4 && !isLobe(unit, p)) {
+        kept.add(p);
+      }
+    }
+    if (kept.isEmpty()) {
+      kept.add(unit.leader());
+    }
+    return kept.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  /** Whether a potential moves with a larger one near by as only a part of it can. */
+  private boolean isLobe(UnitTrack unit, int p) {
+    double reach = signal.timeBase().lengthSamples(LOBE_REACH_US);
+    for (int q = 0; q < unit.potentials; q++) {
+      if (q == p || Math.abs(unit.lag[q] - unit.lag[p]) > reach) {
+        continue;
+      }
+      double ratio = unit.shape[p].peakToPeakUv() / unit.shape[q].peakToPeakUv();
+      boolean sameWay = slope(unit.shape[p]) * slope(unit.shape[q]) > 0;
+      if (ratio >= 1 || (sameWay && ratio > SAME_WAY_LOBE)) {
+        continue;
+      }
+      if (movesTogether(unit, p, q)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean movesTogether(UnitTrack unit, int p, int q) {
+    double[] distances = new double[unit.discharges];
+    double[] errors = new double[unit.discharges];
+    int together = 0;
+    int apart = 0;
+    for (int d = 0; d < unit.discharges; d++) {
+      if (unit.isPresent(d, p) && unit.isPresent(d, q)) {
+        distances[together] = unit.arrival[d][p] - unit.arrival[d][q];
+        errors[together++] = Math.hypot(error(unit, d, p), error(unit, d, q));
+      } else if (unit.isPresent(d, q) && unit.presence[d][p] == Presence.ABSENT) {
+        apart++;
+      }
+    }
+    if (together < 5 || apart > 0.1 * (together + apart)) {
+      return false;
+    }
+    double spread = RobustStatistics.standardDeviation(Arrays.copyOf(distances, together));
+    double expected = RobustStatistics.median(Arrays.copyOf(errors, together));
+    return spread
+        < LOBE_SPREAD * Math.hypot(expected, signal.timeBase().lengthSamples(LOBE_FLOOR_US));
+  }
+
+  private double error(UnitTrack unit, int d, int p) {
+    PotentialShape shape = unit.shape[p];
+    return shape.arrivalError(signal.noiseUv(), signal.noiseAutocorrelation(shape.length()))
+        * unit.widening[d][p]
+        / Math.max(0.3, unit.scale[d][p]);
+  }
+
+  private static double slope(PotentialShape shape) {
+    double[] samples = shape.samples();
+    double steepest = 0;
+    for (int k = 1; k < samples.length; k++) {
+      double rise = samples[k] - samples[k - 1];
+      steepest = Math.abs(rise) > Math.abs(steepest) ? rise : steepest;
+    }
+    return steepest;
+  }
+
+  /** Places at which the mean residual still shows a steep phase. */
+  private double[] missed(UnitTrack unit, int unitIndex) {
+    int leader = unit.leader();
+    int reach = (int) Math.ceil(signal.timeBase().lengthSamples(REACH_MS * 1000));
+    int half = Math.max(2, (int) Math.round(signal.timeBase().lengthSamples(STEEP_US)));
+    double[] sum = new double[2 * reach + 1];
+    int n = addResiduals(unit, unitIndex, leader, reach, sum);
+    if (n < 8) {
+      return new double[0];
+    }
+    double[] slopes = slopes(sum, half, n);
+    double noise = RobustStatistics.standardDeviation(slopes);
+    double least = Math.max(STANDS_OUT * noise, 0.45 * settings.smallestSnr() * signal.noiseUv());
+    List<Double> found = new ArrayList<>();
+    double apart = signal.timeBase().lengthSamples(APART_US);
+    while (found.size() < 4) {
+      int best = -1;
+      for (int k = half; k < slopes.length - half; k++) {
+        double place = k - reach + unit.lag[leader];
+        if (Math.abs(slopes[k]) >= least
+            && (best < 0 || Math.abs(slopes[k]) > Math.abs(slopes[best]))
+            && isApart(place, unit, found, apart)) {
+          best = k;
+        }
+      }
+      if (best < 0) {
+        break;
+      }
+      found.add(best - reach + unit.lag[leader]);
+    }
+    return found.stream().mapToDouble(Double::doubleValue).toArray();
+  }
+
+  private static boolean isApart(
+      double place, UnitTrack unit, List<Double> found, double apartSamples) {
+    for (double lag : unit.lag) {
+      if (Math.abs(place - lag) < apartSamples) {
+        return false;
+      }
+    }
+    return found.stream().noneMatch(lag -> Math.abs(place - lag) < 1.6 * apartSamples);
+  }
+
+  private int addResiduals(UnitTrack unit, int unitIndex, int leader, int reach, double[] sum) {
+    FractionalDelay delay = new FractionalDelay();
+    double[] window = new double[sum.length + 2 * FractionalDelay.HALF_TAPS + 2];
+    double[] row = new double[sum.length];
+    int step = Math.max(1, unit.discharges / MOST_DISCHARGES);
+    double cut = 6 * signal.noiseUv();
+    int n = 0;
+    for (int d = 0; d < unit.discharges; d += step) {
+      if (!unit.isPresent(d, leader)) {
+        continue;
+      }
+      double arrival = unit.arrival[d][leader];
+      long start = (long) Math.floor(arrival) - reach - FractionalDelay.HALF_TAPS;
+      windows.read(unit.segment[d], start, window);
+      site.takeOut(window, start, unitIndex);
+      for (int p = 0; p < unit.potentials; p++) {
+        if (unit.isPresent(d, p)) {
+          unit.shape[p].addTo(window, unit.arrival[d][p] - start, -unit.scale[d][p]);
+        }
+      }
+      delay.read(window, arrival - start - reach, row, row.length);
+      for (int k = 0; k < row.length; k++) {
+        sum[k] += Math.max(-cut, Math.min(cut, row[k]));
+      }
+      n++;
+    }
+    return n;
+  }
+
+  private static double[] slopes(double[] sum, int half, int n) {
+    double[] slopes = new double[sum.length];
+    for (int k = half; k < sum.length - half; k++) {
+      double difference = 0;
+      for (int j = 1; j <= half; j++) {
+        difference += sum[k + j] - sum[k - j];
+      }
+      slopes[k] = difference / half / n;
+    }
+    return slopes;
+  }
+}

@@ -1,0 +1,61 @@
+package org.lonefibre.analysis.potential;
+
+/**
+ * How potentials are placed and their presence judged. All are engineering choices, checked by
+ * {@code validate}.
+ *
+ * @param shapeBeforeUs length of a shape before the arrival
+ * @param shapeAfterUs length of a shape after the arrival
+ * @param searchUs a missing potential is looked for at least this far from its usual place
+ * @param farthestSearchUs and at most this far
+ * @param presentRatio size over the usual from which a potential is present
+ * @param absentRatio size over the usual under which a potential may be absent
+ * @param certaintyRatio how many standard errors must lie between absent and the usual size
+ * @param smallestSnr peak to peak over noise from which a potential is reported
+ */
+public record PotentialSettings(
+    double shapeBeforeUs,
+    double shapeAfterUs,
+    double searchUs,
+    double farthestSearchUs,
+    double presentRatio,
+    double absentRatio,
+    double certaintyRatio,
+    double smallestSnr) {
+
+  /** Refuses values that cannot work. */
+  public PotentialSettings {
+    if (!(shapeBeforeUs >= 200 && shapeAfterUs >= 200)) {
+      throw new IllegalArgumentException(
+          "shapeBeforeUs and shapeAfterUs must be 200 us or more, found "
+              + shapeBeforeUs
+              + " and "
+              + shapeAfterUs);
+    }
+    if (!(absentRatio > 0 && absentRatio < presentRatio && presentRatio < 1)) {
+      throw new IllegalArgumentException(
+          "0 < absentRatio < presentRatio < 1 is required, found "
+              + absentRatio
+              + " and "
+              + presentRatio);
+    }
+  }
+
+  /** The engineering choices as shipped. */
+  public static PotentialSettings defaults() {
+    return new PotentialSettings(900, 1300, 300, 1000, 0.5, 0.4, 4.5, 4.7);
+  }
+
+  /** The same with another smallest SNR. */
+  public PotentialSettings withSmallestSnr(double value) {
+    return new PotentialSettings(
+        shapeBeforeUs,
+        shapeAfterUs,
+        searchUs,
+        farthestSearchUs,
+        presentRatio,
+        absentRatio,
+        certaintyRatio,
+        value);
+  }
+}

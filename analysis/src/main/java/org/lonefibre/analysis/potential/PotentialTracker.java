@@ -1,0 +1,99 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.analysis.discharge.Discharges;
+import org.lonefibre.analysis.discharge.UnitDraft;
+
+/**
+ * Follows the potentials of every motor unit through a site: shape, arrival and presence in each
+ * discharge.
+ *
+ * <ul>
+ *   <li>Settings in the constructor, a site in the call, immutable units out.
+ *   <li>Thread rule: safe, keeps nothing between calls.
+ * </ul>
+ */
+public final class PotentialTracker {
+
+  private final PotentialSettings settings;
+
+  /** A tracker with these settings. */
+  public PotentialTracker(PotentialSettings settings) {
+    this.settings = settings;
+  }
+
+  /** The units of a site with their potentials placed in every discharge. */
+  public List<TrackedUnit> track(ConditionedSignal signal, Discharges discharges) {
+    WindowReader windows = new WindowReader(signal);
+    TrackedSite site = new TrackedSite();
+    ShapeEstimator shapes = new ShapeEstimator(settings, signal, site, windows);
+    SweepFitter fitter = new SweepFitter(settings, signal, discharges, site, windows);
+    PotentialCensus census = new PotentialCensus(settings, signal, site, windows);
+    List<UnitTrack> units = new ArrayList<>();
+    for (UnitDraft draft : discharges.units()) {
+      units.add(begin(draft));
+    }
+    for (int u = 0; u < units.size(); u++) {
+      shapes.estimate(units.get(u), u);
+      shapes.estimate(units.get(u), u);
+      fitter.fit(units.get(u), u);
+    }
+    site.note(units);
+    for (int u = 0; u < units.size(); u++) {
+      refine(units, u, shapes, fitter, census);
+      site.note(units);
+    }
+    List<TrackedUnit> tracked = new ArrayList<>();
+    for (int u = 0; u < units.size(); u++) {
+      shapes.estimate(units.get(u), u);
+      fitter.fit(units.get(u), u);
+      tracked.add(TrackedUnit.of(units.get(u), signal, settings));
+    }
+    return tracked;
+  }
+
+  /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
+  private static void refine(
+      List<UnitTrack> units,
+      int u,
+      ShapeEstimator shapes,
+      SweepFitter fitter,
+      PotentialCensus census) {
+    for (int round = 0; round < 3; round++) {
+      shapes.estimate(units.get(u), u);
+      fitter.fit(units.get(u), u);
+      UnitTrack revised = census.revise(units.get(u), u);
+      if (revised == units.get(u)) {
+        return;
+      }
+      units.set(u, revised);
+      shapes.estimate(revised, u);
+    }
+    fitter.fit(units.get(u), u);
+  }
+
+  private static UnitTrack begin(UnitDraft draft) {
+    double[] reference = new double[draft.discharges()];
+    int[] segment = new int[draft.discharges()];
+    double[] lag = new double[draft.potentials()];
+    for (int d = 0; d < reference.length; d++) {
+      reference[d] = draft.referenceSamples(d);
+      segment[d] = draft.segment(d);
+    }
+    for (int p = 0; p < lag.length; p++) {
+      lag[p] = draft.lagSamples(p);
+    }
+    UnitTrack unit = new UnitTrack(reference, segment, lag);
+    for (int d = 0; d < reference.length; d++) {
+      for (int p = 0; p < lag.length; p++) {
+        if (draft.isSeen(d, p)) {
+          unit.presence[d][p] = Presence.PRESENT;
+          unit.arrival[d][p] = draft.spikeSamples(d, p);
+        }
+      }
+    }
+    return unit;
+  }
+}

@@ -1,0 +1,11 @@
+package org.lonefibre.analysis.potential;
+
+/** Whether a potential is there in one discharge. */
+public enum Presence {
+  /** It is there; it has an arrival time. */
+  PRESENT,
+  /** It is not there. */
+  ABSENT,
+  /** It cannot be judged. */
+  UNCERTAIN
+}

@@ -1,0 +1,233 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.Arrays;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.analysis.discharge.Discharges;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * Places the potentials of one unit in each of its discharges and judges their presence: by the
+ * size that fits best against what noise gives, with what other units put there taken out first.
+ */
+final class SweepFitter {
+
+  private static final int NEIGHBOURS = 15;
+  private static final double SIZE_SPREAD = 0.06;
+  private static final double FOREIGN_SHARE = 0.6;
+  private static final double UNEXPLAINED_SHARE = 0.3;
+  private static final double WORTH_A_FIT = 0.25;
+
+  private final PotentialSettings settings;
+  private final ConditionedSignal signal;
+  private final Discharges discharges;
+  private final TrackedSite site;
+  private final WindowReader windows;
+  private final double search;
+  private final double farthest;
+
+  SweepFitter(
+      PotentialSettings settings,
+      ConditionedSignal signal,
+      Discharges discharges,
+      TrackedSite site,
+      WindowReader windows) {
+    this.settings = settings;
+    this.signal = signal;
+    this.discharges = discharges;
+    this.site = site;
+    this.windows = windows;
+    this.search = signal.timeBase().lengthSamples(settings.searchUs());
+    this.farthest = signal.timeBase().lengthSamples(settings.farthestSearchUs());
+  }
+
+  /** Fits all discharges of a unit and brings its places and sizes up to date. */
+  void fit(UnitTrack unit, int unitIndex) {
+    double[][] usual = usualScales(unit);
+    double[] error = scaleErrors(unit);
+    JointFit joint = new JointFit(unit.shape.clone());
+    int leader = unit.leader();
+    double earliest = Arrays.stream(unit.lag).min().orElse(0);
+    double latest = Arrays.stream(unit.lag).max().orElse(0);
+    int longest = Arrays.stream(unit.shape).mapToInt(PotentialShape::length).max().orElse(0);
+    int margin = longest + (int) Math.ceil(farthest) + 2;
+    double[] window = new double[(int) Math.ceil(latest - earliest) + 2 * margin];
+    for (int d = 0; d < unit.discharges; d++) {
+      long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
+      windows.read(unit.segment[d], start, window);
+      site.takeOut(window, start, unitIndex);
+      fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
+    }
+    settle(unit, leader);
+  }
+
+  private void fitOne(
+      UnitTrack unit,
+      int unitIndex,
+      int d,
+      long start,
+      double[] window,
+      JointFit joint,
+      int leader,
+      double[] usual,
+      double[] error) {
+    joint.clear();
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.isPresent(d, p)) {
+        joint.start(p, unit.arrival[d][p] - start, usual[p]);
+      }
+    }
+    joint.fit(window, signal.noiseUv());
+    double anchor = anchor(unit, d, joint, leader, start);
+    boolean again = false;
+    double[] found = new double[unit.potentials];
+    for (int p = 0; p < unit.potentials; p++) {
+      double expected = anchor + unit.lag[p] - start;
+      double range = range(unit, p);
+      boolean fits =
+          joint.isActive(p)
+              && joint.scaleRatio(p) >= settings.presentRatio() * usual[p]
+              && Math.abs(joint.positionSamples(p) - expected) <= range;
+      if (!fits) {
+        if (joint.isActive(p)) {
+          unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), joint.scaleRatio(p));
+        }
+        double best = scan(unit, p, joint, expected, range);
+        found[p] = unit.shape[p].project(joint.residual(), best) / unit.shape[p].energy();
+        if (found[p] > WORTH_A_FIT * usual[p]) {
+          joint.start(p, best, usual[p]);
+        } else if (joint.isActive(p)) {
+          joint.drop(p);
+        }
+        again = true;
+      }
+    }
+    if (again) {
+      joint.fit(window, signal.noiseUv());
+    }
+    for (int p = 0; p < unit.potentials; p++) {
+      double ratio = joint.isActive(p) ? joint.scaleRatio(p) / usual[p] : found[p] / usual[p];
+      unit.presence[d][p] = judge(unit, unitIndex, p, anchor + unit.lag[p], ratio, error[p]);
+      if (joint.isActive(p)) {
+        unit.arrival[d][p] = joint.positionSamples(p) + start;
+        unit.scale[d][p] = joint.scaleRatio(p);
+        unit.widening[d][p] = joint.widening(p);
+      } else {
+        unit.arrival[d][p] = anchor + unit.lag[p];
+        unit.scale[d][p] = Math.max(0, found[p]);
+        unit.widening[d][p] = 1;
+      }
+      double off = Math.abs(unit.arrival[d][p] - anchor - unit.lag[p]);
+      if (unit.presence[d][p] == Presence.PRESENT && off > 1.2 * range(unit, p)) {
+        unit.presence[d][p] = Presence.UNCERTAIN;
+      }
+    }
+  }
+
+  /** Where lag 0 of the discharge lies, by the leader if it is there, else by the others. */
+  private double anchor(UnitTrack unit, int d, JointFit joint, int leader, long start) {
+    if (joint.isActive(leader) && joint.scaleRatio(leader) >= settings.presentRatio()) {
+      return joint.positionSamples(leader) + start - unit.lag[leader];
+    }
+    double[] offsets = new double[unit.potentials];
+    int n = 0;
+    for (int p = 0; p < unit.potentials; p++) {
+      if (joint.isActive(p)) {
+        offsets[n++] = joint.positionSamples(p) + start - unit.lag[p];
+      }
+    }
+    return n == 0 ? unit.reference[d] : RobustStatistics.median(Arrays.copyOf(offsets, n));
+  }
+
+  private double range(UnitTrack unit, int potential) {
+    return Math.min(farthest, Math.max(search, 6 * unit.spread[potential]));
+  }
+
+  /** Position at which the residual is most like the shape. */
+  private double scan(
+      UnitTrack unit, int potential, JointFit joint, double expected, double range) {
+    double best = expected;
+    double most = Double.NEGATIVE_INFINITY;
+    for (double at = expected - range; at <= expected + range; at += 0.5) {
+      double likeness = unit.shape[potential].project(joint.residual(), at);
+      if (likeness > most) {
+        most = likeness;
+        best = at;
+      }
+    }
+    return best;
+  }
+
+  private Presence judge(
+      UnitTrack unit, int unitIndex, int p, double expected, double ratio, double error) {
+    if (ratio >= settings.presentRatio() && ratio > 3 * error) {
+      return Presence.PRESENT;
+    }
+    double sure =
+        Math.min(
+            settings.absentRatio(), 1 - settings.certaintyRatio() * Math.hypot(error, SIZE_SPREAD));
+    if (ratio >= sure) {
+      return Presence.UNCERTAIN;
+    }
+    double size = unit.shape[p].peakToPeakUv();
+    double reach = range(unit, p) + search;
+    double foreign = site.largestForeignUv(expected - reach, expected + reach, unitIndex);
+    double unexplained = discharges.largestUnexplainedUv(expected - reach, expected + reach);
+    return foreign > FOREIGN_SHARE * size || unexplained > UNEXPLAINED_SHARE * size
+        ? Presence.UNCERTAIN
+        : Presence.ABSENT;
+  }
+
+  private double[] scaleErrors(UnitTrack unit) {
+    double[] error = new double[unit.potentials];
+    for (int p = 0; p < unit.potentials; p++) {
+      error[p] =
+          unit.shape[p].scaleError(
+              signal.noiseUv(), signal.noiseAutocorrelation(unit.shape[p].length()));
+    }
+    return error;
+  }
+
+  /** Usual size around each discharge: the median of the present ones near by. */
+  private static double[][] usualScales(UnitTrack unit) {
+    double[][] usual = new double[unit.discharges][unit.potentials];
+    double[] near = new double[2 * NEIGHBOURS + 1];
+    for (int p = 0; p < unit.potentials; p++) {
+      for (int d = 0; d < unit.discharges; d++) {
+        int n = 0;
+        int from = Math.max(0, d - NEIGHBOURS);
+        int to = Math.min(unit.discharges - 1, d + NEIGHBOURS);
+        for (int e = from; e <= to; e++) {
+          if (unit.isPresent(e, p)) {
+            near[n++] = unit.scale[e][p];
+          }
+        }
+        double median = n < 5 ? 1 : RobustStatistics.median(Arrays.copyOf(near, n));
+        usual[d][p] = Math.max(0.4, Math.min(2.5, median));
+      }
+    }
+    return usual;
+  }
+
+  /** New places, spreads and references. */
+  private static void settle(UnitTrack unit, int leader) {
+    for (int d = 0; d < unit.discharges; d++) {
+      if (unit.isPresent(d, leader)) {
+        unit.reference[d] = unit.arrival[d][leader] - unit.lag[leader];
+      }
+    }
+    for (int p = 0; p < unit.potentials; p++) {
+      double[] places = new double[unit.discharges];
+      int n = 0;
+      for (int d = 0; d < unit.discharges; d++) {
+        if (unit.isPresent(d, p) && unit.isPresent(d, leader)) {
+          places[n++] = unit.arrival[d][p] - unit.reference[d];
+        }
+      }
+      if (n > 4) {
+        double[] seen = Arrays.copyOf(places, n);
+        unit.lag[p] = RobustStatistics.median(seen);
+        unit.spread[p] = RobustStatistics.standardDeviation(seen);
+      }
+    }
+  }
+}

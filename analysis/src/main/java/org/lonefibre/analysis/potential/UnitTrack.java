@@ -1,0 +1,106 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.Arrays;
+
+/** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
+final class UnitTrack {
+
+  final int potentials;
+  final int discharges;
+
+  /** Where lag 0 of each discharge lies, in samples of the channel. */
+  final double[] reference;
+
+  /** Index of the continuous segment of each discharge. */
+  final int[] segment;
+
+  /** Usual place of each potential from the reference, and its robust spread, in samples. */
+  final double[] lag;
+
+  final double[] spread;
+
+  /** Shapes; null until estimated. */
+  final PotentialShape[] shape;
+
+  /** Arrival of each potential in each discharge, in samples of the channel. */
+  final double[][] arrival;
+
+  /** Size of each potential over its shape. */
+  final double[][] scale;
+
+  /** Factor by which overlap widens the error of the arrival. */
+  final double[][] widening;
+
+  final Presence[][] presence;
+
+  UnitTrack(double[] reference, int[] segment, double[] lag) {
+    this.potentials = lag.length;
+    this.discharges = reference.length;
+    this.reference = reference;
+    this.segment = segment;
+    this.lag = lag;
+    this.spread = new double[potentials];
+    this.shape = new PotentialShape[potentials];
+    this.arrival = new double[discharges][potentials];
+    this.scale = new double[discharges][potentials];
+    this.widening = new double[discharges][potentials];
+    this.presence = new Presence[discharges][potentials];
+    for (int d = 0; d < discharges; d++) {
+      Arrays.fill(presence[d], Presence.UNCERTAIN);
+      Arrays.fill(scale[d], 1);
+      Arrays.fill(widening[d], 1);
+      for (int p = 0; p < potentials; p++) {
+        arrival[d][p] = reference[d] + lag[p];
+      }
+    }
+  }
+
+  /** The same discharges with other potentials: {@code kept} indices, then new places. */
+  UnitTrack with(int[] kept, double[] newLags) {
+    double[] lags = new double[kept.length + newLags.length];
+    for (int k = 0; k < kept.length; k++) {
+      lags[k] = lag[kept[k]];
+    }
+    System.arraycopy(newLags, 0, lags, kept.length, newLags.length);
+    UnitTrack changed = new UnitTrack(reference, segment, lags);
+    for (int k = 0; k < kept.length; k++) {
+      changed.spread[k] = spread[kept[k]];
+      changed.shape[k] = shape[kept[k]];
+      for (int d = 0; d < discharges; d++) {
+        changed.arrival[d][k] = arrival[d][kept[k]];
+        changed.scale[d][k] = scale[d][kept[k]];
+        changed.presence[d][k] = presence[d][kept[k]];
+      }
+    }
+    return changed;
+  }
+
+  boolean isPresent(int discharge, int potential) {
+    return presence[discharge][potential] == Presence.PRESENT;
+  }
+
+  /** Number of discharges in which a potential is present. */
+  int presentCount(int potential) {
+    int count = 0;
+    for (int d = 0; d < discharges; d++) {
+      count += isPresent(d, potential) ? 1 : 0;
+    }
+    return count;
+  }
+
+  /** The potential by which discharges are placed: the largest that is nearly always there. */
+  int leader() {
+    int best = 0;
+    double most = -1;
+    for (int p = 0; p < potentials; p++) {
+      PotentialShape known = shape[p];
+      double size = known == null ? 1 : Math.sqrt(known.energy());
+      double worth = size * presentCount(p);
+      if (worth > most) {
+        most = worth;
+        best = p;
+      }
+    }
+    return best;
+  }
+}
