@@ -3,6 +3,7 @@ package org.lonefibre.analysis.discharge;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
@@ -17,6 +18,8 @@ public final class DischargeFinder {
 
   private static final int MOST_UNITS = 24;
   private static final int MOST_ATTEMPTS = 3;
+  private static final double LOCKED_SHARE = 0.5;
+  private static final double LOCKED_WINDOW_US = 600;
 
   private final DischargeSettings settings;
 
@@ -39,10 +42,31 @@ public final class DischargeFinder {
       if (anchor < 0) {
         break;
       }
-      seeker.seek(anchor, units.size()).ifPresent(units::add);
+      Optional<UnitDraft> unit = seeker.seek(anchor, units.size());
+      if (unit.isPresent() && isPartOf(unit.get(), units, signal)) {
+        release(spikes, units.size());
+        tried[anchor] = true;
+        continue;
+      }
+      unit.ifPresent(units::add);
       tried[anchor] = ++attempts[anchor] >= MOST_ATTEMPTS;
     }
     return new Discharges(units, unexplained(spikes), heights(spikes));
+  }
+
+  /** Whether what was found only repeats the discharges of a unit found before. */
+  private boolean isPartOf(UnitDraft unit, List<UnitDraft> units, ConditionedSignal signal) {
+    double reach = signal.timeBase().lengthSamples(settings.reachMs() * 1000);
+    double window = signal.timeBase().lengthSamples(LOCKED_WINDOW_US);
+    return units.stream().anyMatch(other -> unit.lockedRatio(other, reach, window) >= LOCKED_SHARE);
+  }
+
+  private static void release(SpikeTrain spikes, int unit) {
+    for (int i = 0; i < spikes.count; i++) {
+      if (spikes.unit[i] == unit) {
+        spikes.unit[i] = SpikeTrain.NONE;
+      }
+    }
   }
 
   /** The untried class with enough free spikes whose spikes are largest. */

@@ -17,7 +17,8 @@ final class PatternMatcher {
   private static final int ROUNDS = 3;
   private static final double SHAPE_ALLOWANCE = 0.35;
   private static final double NOISE_ALLOWANCE = 2.5;
-  private static final double CLOSE_SHAPE = 0.10;
+  private static final double SEED_ALLOWANCE = 0.12;
+  private static final double CLOSE_SHAPE = 0.06;
   private static final double ENOUGH_SHARE = 0.35;
   private static final double MISSING_COST = 0.3;
   private static final double SMALLEST_PRESENCE = 0.08;
@@ -85,7 +86,7 @@ final class PatternMatcher {
     for (int i = 0; i < spikes.count; i++) {
       if (spikes.unit[i] == SpikeTrain.NONE) {
         for (int r = 0; r < roles.size(); r++) {
-          if (fits(i, roles.get(r), SHAPE_ALLOWANCE)) {
+          if (fits(i, roles.get(r), SEED_ALLOWANCE)) {
             candidates.add(candidate(roles, r, i));
           }
         }

@@ -1,5 +1,6 @@
 package org.lonefibre.analysis.discharge;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -13,12 +14,14 @@ import java.util.List;
 public final class UnitDraft {
 
   private final double[] lag;
+  private final double[] size;
   private final double[] reference;
   private final int[] segment;
   private final double[][] position;
 
   UnitDraft(List<Role> roles, double[] reference, int[] segment, double[][] position) {
     this.lag = roles.stream().mapToDouble(role -> role.lag).toArray();
+    this.size = roles.stream().mapToDouble(Role::size).toArray();
     this.reference = reference;
     this.segment = segment;
     this.position = position;
@@ -37,6 +40,37 @@ public final class UnitDraft {
   /** Mean place of a potential from the reference of the discharge, in samples. */
   public double lagSamples(int potential) {
     return lag[potential];
+  }
+
+  /** Share of the discharges that follow those of another unit at one fixed time. */
+  double lockedRatio(UnitDraft other, double reachSamples, double windowSamples) {
+    double[] lags = new double[discharges()];
+    int n = 0;
+    for (int d = 0; d < discharges(); d++) {
+      int i = Arrays.binarySearch(other.reference, reference[d]);
+      int after = i < 0 ? -i - 1 : i;
+      for (int e = Math.max(0, after - 1); e <= Math.min(other.discharges() - 1, after); e++) {
+        double lag = reference[d] - other.reference[e];
+        if (Math.abs(lag) <= reachSamples && n < lags.length) {
+          lags[n++] = lag;
+        }
+      }
+    }
+    Arrays.sort(lags, 0, n);
+    int most = 0;
+    int low = 0;
+    for (int high = 0; high < n; high++) {
+      while (lags[high] - lags[low] > windowSamples) {
+        low++;
+      }
+      most = Math.max(most, high - low + 1);
+    }
+    return (double) most / Math.max(1, discharges());
+  }
+
+  /** Size of a potential beside the others, in no unit. */
+  public double sizeRatio(int potential) {
+    return size[potential];
   }
 
   /** Reference of a discharge (where lag 0 lies), in samples of the channel. */

@@ -13,6 +13,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
  */
 final class PotentialCensus {
 
+  private static final double MERGED_US = 250;
   private static final double LOBE_REACH_US = 1300;
   private static final double LOBE_SPREAD = 1.7;
   private static final double LOBE_FLOOR_US = 1.5;
@@ -21,12 +22,14 @@ final class PotentialCensus {
   private static final double REACH_MS = 7;
   private static final double STEEP_US = 100;
   private static final double STANDS_OUT = 5.5;
+  private static final int FEWEST = 4;
   private static final int MOST_DISCHARGES = 300;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
   private final TrackedSite site;
   private final WindowReader windows;
+  private final double[] correlation;
 
   PotentialCensus(
       PotentialSettings settings,
@@ -37,6 +40,7 @@ final class PotentialCensus {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
+    this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
 
   /** The unit with the right potentials: itself if nothing is to be changed. */
@@ -49,7 +53,10 @@ final class PotentialCensus {
   private int[] withoutLobes(UnitTrack unit) {
     List<Integer> kept = new ArrayList<>();
     for (int p = 0; p < unit.potentials; p++) {
-      if (unit.presentCount(p) >= 4 && !isLobe(unit, p)) {
+      if (unit.presentCount(p) >= FEWEST
+          && stands(unit, p)
+          && !isMerged(unit, p)
+          && !isLobe(unit, p)) {
         kept.add(p);
       }
     }
@@ -57,6 +64,23 @@ final class PotentialCensus {
       kept.add(unit.leader());
     }
     return kept.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  /** Whether a larger potential lies so near that the two cannot be told apart. */
+  private boolean isMerged(UnitTrack unit, int p) {
+    double nearest = signal.timeBase().lengthSamples(MERGED_US);
+    for (int q = 0; q < unit.potentials; q++) {
+      if (q != p
+          && Math.abs(unit.lag[q] - unit.lag[p]) < nearest
+          && unit.shape[q].energy() > unit.shape[p].energy()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean stands(UnitTrack unit, int p) {
+    return unit.shape[p].peakToPeakUv() >= 0.8 * settings.smallestSnr() * signal.noiseUv();
   }
 
   /** Whether a potential moves with a larger one near by as only a part of it can. */
@@ -102,7 +126,7 @@ final class PotentialCensus {
 
   private double error(UnitTrack unit, int d, int p) {
     PotentialShape shape = unit.shape[p];
-    return shape.arrivalError(signal.noiseUv(), signal.noiseAutocorrelation(shape.length()))
+    return shape.arrivalError(signal.noiseUv(), correlation)
         * unit.widening[d][p]
         / Math.max(0.3, unit.scale[d][p]);
   }

@@ -1,5 +1,7 @@
 package org.lonefibre.analysis.potential;
 
+import org.lonefibre.signal.recording.TimeBase;
+
 /**
  * How potentials are placed and their presence judged. All are engineering choices, checked by
  * {@code validate}.
@@ -44,6 +46,13 @@ public record PotentialSettings(
   /** The engineering choices as shipped. */
   public static PotentialSettings defaults() {
     return new PotentialSettings(900, 1300, 300, 1000, 0.5, 0.4, 4.5, 4.7);
+  }
+
+  /** Longest shape, in samples. */
+  int shapeSamples(TimeBase timeBase) {
+    return (int) Math.ceil(timeBase.lengthSamples(shapeBeforeUs))
+        + (int) Math.ceil(timeBase.lengthSamples(shapeAfterUs))
+        + 1;
   }
 
   /** The same with another smallest SNR. */

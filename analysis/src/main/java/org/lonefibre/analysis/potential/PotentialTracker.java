@@ -1,10 +1,13 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.discharge.Discharges;
 import org.lonefibre.analysis.discharge.UnitDraft;
+import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
 
 /**
  * Follows the potentials of every motor unit through a site: shape, arrival and presence in each
@@ -36,8 +39,8 @@ public final class PotentialTracker {
       units.add(begin(draft));
     }
     for (int u = 0; u < units.size(); u++) {
-      shapes.estimate(units.get(u), u);
-      shapes.estimate(units.get(u), u);
+      shapes.estimate(units.get(u), u, Reach.CONFINED);
+      shapes.estimate(units.get(u), u, Reach.CONFINED);
       fitter.fit(units.get(u), u);
     }
     site.note(units);
@@ -47,7 +50,7 @@ public final class PotentialTracker {
     }
     List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      shapes.estimate(units.get(u), u);
+      shapes.estimate(units.get(u), u, Reach.WHOLE);
       fitter.fit(units.get(u), u);
       tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
@@ -61,19 +64,22 @@ public final class PotentialTracker {
       ShapeEstimator shapes,
       SweepFitter fitter,
       PotentialCensus census) {
-    for (int round = 0; round < 3; round++) {
-      shapes.estimate(units.get(u), u);
-      fitter.fit(units.get(u), u);
-      UnitTrack revised = census.revise(units.get(u), u);
-      if (revised == units.get(u)) {
+    for (int round = 0; round < 4; round++) {
+      UnitTrack unit = units.get(u);
+      shapes.estimate(unit, u, Reach.CONFINED);
+      fitter.fit(unit, u);
+      shapes.estimate(unit, u, Reach.WHOLE);
+      shapes.estimate(unit, u, Reach.WHOLE);
+      fitter.fit(unit, u);
+      UnitTrack revised = census.revise(unit, u);
+      if (revised == unit) {
         return;
       }
       units.set(u, revised);
-      shapes.estimate(revised, u);
     }
-    fitter.fit(units.get(u), u);
   }
 
+  /** The largest potential first: its shape is taken out before the smaller ones are estimated. */
   private static UnitTrack begin(UnitDraft draft) {
     double[] reference = new double[draft.discharges()];
     int[] segment = new int[draft.discharges()];
@@ -82,15 +88,21 @@ public final class PotentialTracker {
       reference[d] = draft.referenceSamples(d);
       segment[d] = draft.segment(d);
     }
+    int[] order =
+        IntStream.range(0, lag.length)
+            .boxed()
+            .sorted(Comparator.comparingDouble(p -> -draft.sizeRatio(p)))
+            .mapToInt(Integer::intValue)
+            .toArray();
     for (int p = 0; p < lag.length; p++) {
-      lag[p] = draft.lagSamples(p);
+      lag[p] = draft.lagSamples(order[p]);
     }
     UnitTrack unit = new UnitTrack(reference, segment, lag);
     for (int d = 0; d < reference.length; d++) {
       for (int p = 0; p < lag.length; p++) {
-        if (draft.isSeen(d, p)) {
+        if (draft.isSeen(d, order[p])) {
           unit.presence[d][p] = Presence.PRESENT;
-          unit.arrival[d][p] = draft.spikeSamples(d, p);
+          unit.arrival[d][p] = draft.spikeSamples(d, order[p]);
         }
       }
     }

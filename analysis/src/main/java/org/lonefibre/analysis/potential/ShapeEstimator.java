@@ -13,6 +13,10 @@ final class ShapeEstimator {
 
   private static final int MOST_DISCHARGES = 250;
   private static final double OUTLIER = 3;
+  private static final double LEAST_SHARE_US = 220;
+  private static final double SHARE = 0.6;
+  private static final double FREE_US = 600;
+  private static final double EDGE_US = 160;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
@@ -31,14 +35,25 @@ final class ShapeEstimator {
     this.windows = windows;
   }
 
+  /** How far a shape may reach. */
+  enum Reach {
+    /** Not into its neighbours: a safe beginning. */
+    CONFINED,
+    /** Its whole length: right once the neighbours are known. */
+    WHOLE
+  }
+
   /** New shapes for all potentials of a unit; arrivals stay. */
-  void estimate(UnitTrack unit, int unitIndex) {
+  void estimate(UnitTrack unit, int unitIndex, Reach reach) {
     int before = (int) Math.ceil(signal.timeBase().lengthSamples(settings.shapeBeforeUs()));
     int after = (int) Math.ceil(signal.timeBase().lengthSamples(settings.shapeAfterUs()));
     int length = before + after + 1;
     for (int p = 0; p < unit.potentials; p++) {
       int[] chosen = chosen(unit, p);
       if (chosen.length == 0) {
+        if (unit.shape[p] == null) {
+          unit.shape[p] = new PotentialShape(new double[length], before);
+        }
         continue;
       }
       double[][] aligned = new double[chosen.length][length];
@@ -46,7 +61,7 @@ final class ShapeEstimator {
         align(unit, unitIndex, p, chosen[i], before, aligned[i]);
       }
       double[] mean = centre(aligned);
-      taper(mean);
+      confine(mean, before, unit, p, reach);
       unit.shape[p] = new PotentialShape(mean, before);
     }
   }
@@ -125,12 +140,34 @@ final class ShapeEstimator {
     return mean;
   }
 
-  private static void taper(double[] shape) {
-    int edge = Math.max(2, shape.length / 10);
-    for (int k = 0; k < edge; k++) {
-      double weight = 0.5 - 0.5 * Math.cos(Math.PI * (k + 0.5) / edge);
-      shape[k] *= weight;
-      shape[shape.length - 1 - k] *= weight;
+  /**
+   * Lets the shape end near zero: at its ends, and half way to a neighbour of the unit, so that one
+   * shape does not take up what belongs to the other.
+   */
+  private void confine(double[] shape, int origin, UnitTrack unit, int p, Reach reach) {
+    double least = signal.timeBase().lengthSamples(LEAST_SHARE_US);
+    double free = signal.timeBase().lengthSamples(FREE_US);
+    double from = -origin - 1.0;
+    double to = shape.length - origin;
+    for (int q = 0; q < unit.potentials; q++) {
+      double distance = unit.lag[q] - unit.lag[p];
+      if (q == p || reach == Reach.WHOLE) {
+        continue;
+      }
+      if (distance > 0) {
+        to = Math.min(to, Math.max(least, Math.max(distance * SHARE, distance - free)));
+      } else {
+        from = Math.max(from, Math.min(-least, Math.min(distance * (1 - SHARE), distance + free)));
+      }
+    }
+    double edge = signal.timeBase().lengthSamples(EDGE_US);
+    for (int k = 0; k < shape.length; k++) {
+      double inside = Math.min(k - origin - from, to - (k - origin)) / edge;
+      if (inside <= 0) {
+        shape[k] = 0;
+      } else if (inside < 1) {
+        shape[k] *= 0.5 - 0.5 * Math.cos(Math.PI * inside);
+      }
     }
   }
 }

@@ -24,6 +24,7 @@ final class SweepFitter {
   private final WindowReader windows;
   private final double search;
   private final double farthest;
+  private final double[] correlation;
 
   SweepFitter(
       PotentialSettings settings,
@@ -38,6 +39,7 @@ final class SweepFitter {
     this.windows = windows;
     this.search = signal.timeBase().lengthSamples(settings.searchUs());
     this.farthest = signal.timeBase().lengthSamples(settings.farthestSearchUs());
+    this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
 
   /** Fits all discharges of a unit and brings its places and sizes up to date. */
@@ -180,9 +182,7 @@ final class SweepFitter {
   private double[] scaleErrors(UnitTrack unit) {
     double[] error = new double[unit.potentials];
     for (int p = 0; p < unit.potentials; p++) {
-      error[p] =
-          unit.shape[p].scaleError(
-              signal.noiseUv(), signal.noiseAutocorrelation(unit.shape[p].length()));
+      error[p] = unit.shape[p].scaleError(signal.noiseUv(), correlation);
     }
     return error;
   }

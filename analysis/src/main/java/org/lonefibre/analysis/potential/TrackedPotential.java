@@ -1,7 +1,5 @@
 package org.lonefibre.analysis.potential;
 
-import org.lonefibre.analysis.conditioning.ConditionedSignal;
-
 /**
  * One potential of a motor unit in every discharge.
  *
@@ -33,9 +31,9 @@ public final class TrackedPotential {
     this.presence = presence;
   }
 
-  static TrackedPotential of(UnitTrack unit, int p, ConditionedSignal signal) {
+  static TrackedPotential of(UnitTrack unit, int p, double noiseUv, double[] correlation) {
     PotentialShape shape = unit.shape[p];
-    double base = shape.arrivalError(signal.noiseUv(), signal.noiseAutocorrelation(shape.length()));
+    double base = shape.arrivalError(noiseUv, correlation);
     double toSteepest = steepest(shape) - shape.origin();
     int n = unit.discharges;
     double[] arrival = new double[n];

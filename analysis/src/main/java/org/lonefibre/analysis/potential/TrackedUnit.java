@@ -25,13 +25,14 @@ public final class TrackedUnit {
   }
 
   static TrackedUnit of(UnitTrack unit, ConditionedSignal signal, PotentialSettings settings) {
+    double[] correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
     List<TrackedPotential> potentials = new ArrayList<>();
     for (int p = 0; p < unit.potentials; p++) {
       PotentialShape shape = unit.shape[p];
       if (shape != null
           && unit.presentCount(p) > 0
           && shape.peakToPeakUv() >= settings.smallestSnr() * signal.noiseUv()) {
-        potentials.add(TrackedPotential.of(unit, p, signal));
+        potentials.add(TrackedPotential.of(unit, p, signal.noiseUv(), correlation));
       }
     }
     potentials.sort(Comparator.comparingDouble(TrackedPotential::lagSamples));

@@ -65,12 +65,14 @@ final class UnitTrack {
     UnitTrack changed = new UnitTrack(reference, segment, lags);
     for (int k = 0; k < kept.length; k++) {
       changed.spread[k] = spread[kept[k]];
-      changed.shape[k] = shape[kept[k]];
       for (int d = 0; d < discharges; d++) {
         changed.arrival[d][k] = arrival[d][kept[k]];
         changed.scale[d][k] = scale[d][kept[k]];
         changed.presence[d][k] = presence[d][kept[k]];
       }
+    }
+    for (int d = 0; d < discharges; d++) {
+      Arrays.fill(changed.presence[d], kept.length, lags.length, Presence.PRESENT);
     }
     return changed;
   }
