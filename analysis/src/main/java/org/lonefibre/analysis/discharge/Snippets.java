@@ -9,11 +9,11 @@ import org.lonefibre.signal.recording.Segment;
  */
 final class Snippets {
 
-  private static final double START_US = -450;
+  private static final double START_US = -320;
   private static final double STEP_US = 40;
 
   /** Number of values of a snippet. */
-  static final int LENGTH = 28;
+  static final int LENGTH = 18;
 
   private final float[] values;
 

@@ -3,6 +3,7 @@ package org.lonefibre.analysis.potential;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.signal.interpolation.FractionalDelay;
 import org.lonefibre.signal.robust.RobustStatistics;
@@ -18,6 +19,7 @@ final class PotentialCensus {
   private static final double LOBE_SPREAD = 1.7;
   private static final double LOBE_FLOOR_US = 1.5;
   private static final double SAME_WAY_LOBE = 0.35;
+  private static final double SHADOW = 0.06;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
   private static final double STEEP_US = 100;
@@ -43,11 +45,18 @@ final class PotentialCensus {
     this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
 
-  /** The unit with the right potentials: itself if nothing is to be changed. */
-  UnitTrack revise(UnitTrack unit, int unitIndex) {
+  /** The unit without potentials that are parts of others: itself if there are none. */
+  UnitTrack join(UnitTrack unit) {
     int[] kept = withoutLobes(unit);
-    double[] added = kept.length < unit.potentials ? new double[0] : missed(unit, unitIndex);
-    return kept.length == unit.potentials && added.length == 0 ? unit : unit.with(kept, added);
+    return kept.length == unit.potentials ? unit : unit.with(kept, new double[0]);
+  }
+
+  /** The unit with the potentials that were missed: itself if there are none. */
+  UnitTrack add(UnitTrack unit, int unitIndex) {
+    double[] added = missed(unit, unitIndex);
+    return added.length == 0
+        ? unit
+        : unit.with(IntStream.range(0, unit.potentials).toArray(), added);
   }
 
   private int[] withoutLobes(UnitTrack unit) {
@@ -162,7 +171,8 @@ final class PotentialCensus {
         double place = k - reach + unit.lag[leader];
         if (Math.abs(slopes[k]) >= least
             && (best < 0 || Math.abs(slopes[k]) > Math.abs(slopes[best]))
-            && isApart(place, unit, found, apart)) {
+            && isApart(place, unit, found, apart)
+            && Math.abs(slopes[k]) >= shadow(place, unit)) {
           best = k;
         }
       }
@@ -172,6 +182,18 @@ final class PotentialCensus {
       found.add(best - reach + unit.lag[leader]);
     }
     return found.stream().mapToDouble(Double::doubleValue).toArray();
+  }
+
+  /** Slope under which what is left beside a large potential may come from that. */
+  private double shadow(double place, UnitTrack unit) {
+    double reach = signal.timeBase().lengthSamples(LOBE_REACH_US);
+    double least = 0;
+    for (int p = 0; p < unit.potentials; p++) {
+      if (Math.abs(place - unit.lag[p]) < reach) {
+        least = Math.max(least, SHADOW * unit.shape[p].peakToPeakUv());
+      }
+    }
+    return least;
   }
 
   private static boolean isApart(

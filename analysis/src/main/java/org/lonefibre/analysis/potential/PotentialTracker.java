@@ -20,6 +20,9 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
+  private static final int SEPARATIONS = Integer.getInteger("times", 3);
+  private static final int MOST_REVISIONS = 6;
+
   private final PotentialSettings settings;
 
   /** A tracker with these settings. */
@@ -31,51 +34,75 @@ public final class PotentialTracker {
   public List<TrackedUnit> track(ConditionedSignal signal, Discharges discharges) {
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
-    ShapeEstimator shapes = new ShapeEstimator(settings, signal, site, windows);
-    SweepFitter fitter = new SweepFitter(settings, signal, discharges, site, windows);
-    PotentialCensus census = new PotentialCensus(settings, signal, site, windows);
+    Workers workers =
+        new Workers(
+            new ShapeEstimator(settings, signal, site, windows),
+            new ShapeSeparator(settings, signal, site, windows),
+            new SweepFitter(settings, signal, discharges, site, windows),
+            new PotentialCensus(settings, signal, site, windows));
     List<UnitTrack> units = new ArrayList<>();
     for (UnitDraft draft : discharges.units()) {
       units.add(begin(draft));
     }
     for (int u = 0; u < units.size(); u++) {
-      shapes.estimate(units.get(u), u, Reach.CONFINED);
-      shapes.estimate(units.get(u), u, Reach.CONFINED);
-      fitter.fit(units.get(u), u);
+      workers.shapes().estimate(units.get(u), u, Reach.CONFINED);
+      workers.settle(units.get(u), u);
     }
     site.note(units);
     for (int u = 0; u < units.size(); u++) {
-      refine(units, u, shapes, fitter, census);
+      units.set(u, workers.count(units.get(u), u));
       site.note(units);
     }
     List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      shapes.estimate(units.get(u), u, Reach.WHOLE);
-      fitter.fit(units.get(u), u);
+      workers.polish(units.get(u), u, 1);
       tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
     return tracked;
   }
 
-  /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
-  private static void refine(
-      List<UnitTrack> units,
-      int u,
-      ShapeEstimator shapes,
-      SweepFitter fitter,
-      PotentialCensus census) {
-    for (int round = 0; round < 4; round++) {
-      UnitTrack unit = units.get(u);
+  /** The workers on one site. */
+  private record Workers(
+      ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census) {
+
+    /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
+    void settle(UnitTrack unit, int u) {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
-      shapes.estimate(unit, u, Reach.WHOLE);
+      polish(unit, u, SEPARATIONS);
+    }
+
+    /** Whole shapes, arrivals and presence once more. */
+    void polish(UnitTrack unit, int u, int separations) {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
-      UnitTrack revised = census.revise(unit, u);
-      if (revised == unit) {
-        return;
+      if (separator.isNeeded(unit)) {
+        for (int k = 0; k < separations; k++) {
+          separator.separate(unit, u);
+          fitter.fit(unit, u);
+        }
       }
-      units.set(u, revised);
+    }
+
+    /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
+    UnitTrack count(UnitTrack first, int u) {
+      UnitTrack unit = first;
+      settle(unit, u);
+      for (int round = 0; round < MOST_REVISIONS; round++) {
+        UnitTrack joined = census.join(unit);
+        if (joined != unit) {
+          unit = joined;
+          settle(unit, u);
+          continue;
+        }
+        UnitTrack added = round == MOST_REVISIONS - 1 ? unit : census.add(unit, u);
+        if (added == unit) {
+          break;
+        }
+        unit = added;
+        settle(unit, u);
+      }
+      return unit;
     }
   }
 

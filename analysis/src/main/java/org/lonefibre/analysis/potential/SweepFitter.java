@@ -16,6 +16,8 @@ final class SweepFitter {
   private static final double FOREIGN_SHARE = 0.6;
   private static final double UNEXPLAINED_SHARE = 0.3;
   private static final double WORTH_A_FIT = 0.25;
+  private static final double DISTURBED = Double.parseDouble(System.getProperty("dist", "4"));
+  private static final double NEAR_US = 350;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
@@ -24,6 +26,7 @@ final class SweepFitter {
   private final WindowReader windows;
   private final double search;
   private final double farthest;
+  private final double near;
   private final double[] correlation;
 
   SweepFitter(
@@ -39,6 +42,7 @@ final class SweepFitter {
     this.windows = windows;
     this.search = signal.timeBase().lengthSamples(settings.searchUs());
     this.farthest = signal.timeBase().lengthSamples(settings.farthestSearchUs());
+    this.near = signal.timeBase().lengthSamples(NEAR_US);
     this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
 
@@ -59,6 +63,7 @@ final class SweepFitter {
       site.takeOut(window, start, unitIndex);
       fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
     }
+    markDisturbed(unit);
     settle(unit, leader);
   }
 
@@ -106,6 +111,7 @@ final class SweepFitter {
     if (again) {
       joint.fit(window, signal.noiseUv());
     }
+    measureMisfit(unit, d, joint);
     for (int p = 0; p < unit.potentials; p++) {
       double ratio = joint.isActive(p) ? joint.scaleRatio(p) / usual[p] : found[p] / usual[p];
       unit.presence[d][p] = judge(unit, unitIndex, p, anchor + unit.lag[p], ratio, error[p]);
@@ -121,6 +127,49 @@ final class SweepFitter {
       double off = Math.abs(unit.arrival[d][p] - anchor - unit.lag[p]);
       if (unit.presence[d][p] == Presence.PRESENT && off > 1.2 * range(unit, p)) {
         unit.presence[d][p] = Presence.UNCERTAIN;
+      }
+    }
+  }
+
+  /** Mean square of what is left around each potential, over that of the noise. */
+  private void measureMisfit(UnitTrack unit, int d, JointFit joint) {
+    double noise = signal.noiseUv() * signal.noiseUv();
+    double[] residual = joint.residual();
+    for (int p = 0; p < unit.potentials; p++) {
+      if (!joint.isActive(p)) {
+        continue;
+      }
+      int from = (int) Math.max(0, joint.positionSamples(p) - near);
+      int to = (int) Math.min(residual.length, joint.positionSamples(p) + 1.4 * near);
+      double sum = 0;
+      for (int k = from; k < to; k++) {
+        sum += residual[k] * residual[k];
+      }
+      unit.misfit[d][p] = sum / Math.max(1, to - from) / noise;
+    }
+  }
+
+  /**
+   * Discharges in which something else lies on a potential: what is left around it is far more than
+   * usual. Its arrival cannot be trusted there.
+   */
+  private static void markDisturbed(UnitTrack unit) {
+    for (int p = 0; p < unit.potentials; p++) {
+      double[] seen = new double[unit.discharges];
+      int n = 0;
+      for (int d = 0; d < unit.discharges; d++) {
+        if (unit.isPresent(d, p)) {
+          seen[n++] = unit.misfit[d][p];
+        }
+      }
+      if (n == 0) {
+        continue;
+      }
+      double limit = DISTURBED * Math.max(1, RobustStatistics.median(Arrays.copyOf(seen, n)));
+      for (int d = 0; d < unit.discharges; d++) {
+        if (unit.isPresent(d, p) && unit.misfit[d][p] > limit) {
+          unit.presence[d][p] = Presence.UNCERTAIN;
+        }
       }
     }
   }

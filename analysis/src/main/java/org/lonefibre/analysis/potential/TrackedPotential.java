@@ -42,7 +42,11 @@ public final class TrackedPotential {
     Presence[] presence = new Presence[n];
     for (int d = 0; d < n; d++) {
       arrival[d] = unit.arrival[d][p] + toSteepest;
-      error[d] = base * unit.widening[d][p] / Math.max(0.2, unit.scale[d][p]);
+      error[d] =
+          base
+              * unit.widening[d][p]
+              * Math.sqrt(Math.max(1, unit.misfit[d][p]))
+              / Math.max(0.2, unit.scale[d][p]);
       scale[d] = unit.scale[d][p];
       presence[d] = unit.presence[d][p];
     }

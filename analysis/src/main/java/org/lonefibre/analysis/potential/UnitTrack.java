@@ -31,6 +31,9 @@ final class UnitTrack {
   /** Factor by which overlap widens the error of the arrival. */
   final double[][] widening;
 
+  /** What the fit left around each potential, over the noise (mean squares). */
+  final double[][] misfit;
+
   final Presence[][] presence;
 
   UnitTrack(double[] reference, int[] segment, double[] lag) {
@@ -44,6 +47,7 @@ final class UnitTrack {
     this.arrival = new double[discharges][potentials];
     this.scale = new double[discharges][potentials];
     this.widening = new double[discharges][potentials];
+    this.misfit = new double[discharges][potentials];
     this.presence = new Presence[discharges][potentials];
     for (int d = 0; d < discharges; d++) {
       Arrays.fill(presence[d], Presence.UNCERTAIN);
