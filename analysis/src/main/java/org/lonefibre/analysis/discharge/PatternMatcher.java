@@ -1,6 +1,7 @@
 package org.lonefibre.analysis.discharge;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -18,7 +19,10 @@ final class PatternMatcher {
   private static final double SHAPE_ALLOWANCE = 0.35;
   private static final double NOISE_ALLOWANCE = 2.5;
   private static final double SEED_ALLOWANCE = 0.12;
-  private static final double CLOSE_SHAPE = 0.06;
+  private static final double TIGHTEST = 0.015;
+  private static final double LOOSE = 5;
+  private static final double PATTERN_SHARE = 0.6;
+  private static final double WORTH = 3;
   private static final double ENOUGH_SHARE = 0.35;
   private static final double MISSING_COST = 0.3;
   private static final double SMALLEST_PRESENCE = 0.08;
@@ -32,7 +36,7 @@ final class PatternMatcher {
 
   /** A possible discharge: its reference, the spike in each role (or none), how well it fits. */
   private record Candidate(
-      double reference, int segment, int[] spike, double score, double share) {}
+      double reference, int segment, int[] spike, double score, double share, int tight) {}
 
   PatternMatcher(
       DischargeSettings settings, ConditionedSignal signal, SpikeTrain spikes, Snippets snippets) {
@@ -69,7 +73,18 @@ final class PatternMatcher {
     return Optional.of(draft(roles, found));
   }
 
-  static double[] meanShape(Snippets snippets, int[] members) {
+  /** A role from the spikes that play it. */
+  static Role role(Snippets snippets, int[] members, double lag, double spread, double presence) {
+    Role role = new Role(lag, spread, presence, meanShape(snippets, members));
+    double[] misfit = new double[members.length];
+    for (int m = 0; m < members.length; m++) {
+      misfit[m] = snippets.distance(members[m], role.shape) / role.energy;
+    }
+    role.looseness = RobustStatistics.median(misfit);
+    return role;
+  }
+
+  private static double[] meanShape(Snippets snippets, int[] members) {
     double[] column = new double[members.length];
     double[] shape = new double[Snippets.LENGTH];
     for (int k = 0; k < shape.length; k++) {
@@ -95,30 +110,29 @@ final class PatternMatcher {
     candidates.sort(Comparator.comparingDouble(candidate -> -candidate.score()));
     Acceptance acceptance = new Acceptance();
     for (Candidate candidate : candidates) {
-      if (candidate.share() >= ENOUGH_SHARE) {
+      if (candidate.share() >= ENOUGH_SHARE && (candidate.tight() > 0 || isPattern(candidate))) {
         acceptance.offer(candidate, refractory);
       }
     }
     double usual = acceptance.medianInterval();
     for (Candidate candidate : candidates) {
-      if (candidate.share() < ENOUGH_SHARE && closeAlone(roles, candidate)) {
+      if (candidate.tight() > 0) {
         acceptance.offer(candidate, Math.max(refractory, 0.5 * usual));
       }
     }
     return acceptance.inOrder();
   }
 
-  /** A few small potentials without the large ones count only if their shape fits closely. */
-  private boolean closeAlone(List<Role> roles, Candidate candidate) {
-    for (int r = 0; r < roles.size(); r++) {
-      int spike = candidate.spike()[r];
-      if (spike != SpikeTrain.NONE
-          && roles.get(r).energy > 8 * noiseEnergy
-          && fits(spike, roles.get(r), CLOSE_SHAPE)) {
-        return true;
-      }
-    }
-    return false;
+  /** Whether several potentials stand in their places, though none is quite its usual shape. */
+  private static boolean isPattern(Candidate candidate) {
+    long played = Arrays.stream(candidate.spike()).filter(s -> s != SpikeTrain.NONE).count();
+    return played >= 2 && candidate.share() >= PATTERN_SHARE;
+  }
+
+  /** Whether a spike is as like the shape as those of the unit are. */
+  private boolean isTight(int spike, Role role) {
+    double allowance = Math.max(TIGHTEST, Math.min(SEED_ALLOWANCE, LOOSE * role.looseness));
+    return role.energy > WORTH * noiseEnergy && fits(spike, role, allowance);
   }
 
   private boolean fits(int spike, Role role, double allowance) {
@@ -132,6 +146,7 @@ final class PatternMatcher {
     double score = 0;
     double matched = 0;
     double whole = 0;
+    int tight = 0;
     for (int r = 0; r < chosen.length; r++) {
       Role wanted = roles.get(r);
       chosen[r] = r == role ? spike : bestIn(wanted, reference, spikes.segment[spike]);
@@ -144,10 +159,11 @@ final class PatternMatcher {
         double off = (spikes.position[chosen[r]] - reference - wanted.lag) / tolerance(wanted);
         score += wanted.size() * (1 - 0.5 * Math.min(1.5, misfit) - 0.2 * off * off);
         matched += weight;
+        tight += isTight(chosen[r], wanted) ? 1 : 0;
       }
     }
     withoutRepeats(chosen, roles, reference);
-    return new Candidate(reference, spikes.segment[spike], chosen, score, matched / whole);
+    return new Candidate(reference, spikes.segment[spike], chosen, score, matched / whole, tight);
   }
 
   /** One spike plays one role: the nearest. */
@@ -214,11 +230,12 @@ final class PatternMatcher {
               .mapToDouble(c -> spikes.position[c.spike()[role]] - anchored(c))
               .toArray();
       refined.add(
-          new Role(
+          role(
+              snippets,
+              members,
               RobustStatistics.median(lags),
               lags.length > 3 ? RobustStatistics.standardDeviation(lags) : 0,
-              presence,
-              meanShape(snippets, members)));
+              presence));
     }
     return refined;
   }

@@ -4,19 +4,22 @@ package org.lonefibre.analysis.discharge;
 final class Role {
 
   /** Mean place from the reference of the discharge, in samples. */
-  double lag;
+  final double lag;
 
   /** Robust spread of the place, in samples. */
-  double spread;
+  final double spread;
 
   /** Share of the discharges in which it was seen. */
-  double presence;
+  final double presence;
 
   /** Mean shape on the grid of {@link Snippets}. */
   final double[] shape;
 
   /** Energy of the shape. */
-  double energy;
+  final double energy;
+
+  /** Residual energy that its spikes usually have, over the energy of the shape. */
+  double looseness = 0.02;
 
   Role(double lag, double spread, double presence, double[] shape) {
     this.lag = lag;

@@ -140,15 +140,16 @@ final class UnitSeeker {
 
   private List<Role> roles(int[] anchors, List<LagHistogram.Place> places) {
     List<Role> roles = new ArrayList<>();
-    roles.add(new Role(0, 0, 1, PatternMatcher.meanShape(snippets, anchors)));
+    roles.add(PatternMatcher.role(snippets, anchors, 0, 0, 1));
     for (LagHistogram.Place place : places) {
       int[] members = place.entries().stream().mapToInt(LagHistogram.Entry::spike).toArray();
       roles.add(
-          new Role(
+          PatternMatcher.role(
+              snippets,
+              members,
               place.lag(),
               place.spread(),
-              (double) members.length / anchors.length,
-              PatternMatcher.meanShape(snippets, members)));
+              (double) members.length / anchors.length));
     }
     return roles;
   }

@@ -53,6 +53,14 @@ public final class PotentialTracker {
       units.set(u, workers.count(units.get(u), u));
       site.note(units);
     }
+    DischargeFiller filler = new DischargeFiller(signal, site, windows);
+    for (int pass = 0; pass < 2; pass++) {
+      for (int u = 0; u < units.size(); u++) {
+        units.set(u, filler.fill(units.get(u), u));
+        workers.fitter().fit(units.get(u), u);
+        site.note(units);
+      }
+    }
     List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
       workers.polish(units.get(u), u, 1);

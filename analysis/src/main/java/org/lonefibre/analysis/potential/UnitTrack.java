@@ -81,6 +81,24 @@ final class UnitTrack {
     return changed;
   }
 
+  /** The same potentials with more discharges; {@code from} says which are old, -1 the new ones. */
+  UnitTrack withDischarges(double[] newReference, int[] newSegment, int[] from) {
+    UnitTrack changed = new UnitTrack(newReference, newSegment, lag.clone());
+    System.arraycopy(spread, 0, changed.spread, 0, potentials);
+    System.arraycopy(shape, 0, changed.shape, 0, potentials);
+    for (int d = 0; d < changed.discharges; d++) {
+      if (from[d] >= 0) {
+        changed.arrival[d] = arrival[from[d]];
+        changed.scale[d] = scale[from[d]];
+        changed.presence[d] = presence[from[d]];
+        changed.misfit[d] = misfit[from[d]];
+      } else {
+        Arrays.fill(changed.presence[d], Presence.PRESENT);
+      }
+    }
+    return changed;
+  }
+
   boolean isPresent(int discharge, int potential) {
     return presence[discharge][potential] == Presence.PRESENT;
   }
