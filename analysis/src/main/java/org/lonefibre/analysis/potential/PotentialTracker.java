@@ -20,7 +20,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
-  private static final int SEPARATIONS = Integer.getInteger("times", 3);
+  private static final int SEPARATIONS = 8;
   private static final int MOST_REVISIONS = 6;
 
   private final PotentialSettings settings;

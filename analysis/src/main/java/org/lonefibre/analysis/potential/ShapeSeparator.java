@@ -14,7 +14,7 @@ final class ShapeSeparator {
 
   private static final int MOST_DISCHARGES = 200;
   private static final double PRIOR_SHARE = 0.05;
-  private static final double OUTLIER = 3;
+  private static final double OUTLIER = 20;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;

@@ -16,7 +16,7 @@ final class SweepFitter {
   private static final double FOREIGN_SHARE = 0.6;
   private static final double UNEXPLAINED_SHARE = 0.3;
   private static final double WORTH_A_FIT = 0.25;
-  private static final double DISTURBED = Double.parseDouble(System.getProperty("dist", "4"));
+  private static final double DISTURBED = 12;
   private static final double NEAR_US = 350;
 
   private final PotentialSettings settings;
