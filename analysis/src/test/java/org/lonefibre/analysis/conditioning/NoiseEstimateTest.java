@@ -41,7 +41,7 @@ class NoiseEstimateTest {
     double expected = Math.sqrt(squares / noise.length);
     double expectedCausal = Math.sqrt(sumOfSquares(causal) / causal.length);
     for (int u = 0; u < units; u++) {
-      site.unit(firingHz, 4, 1500 / (1 + u));
+      site.unit(firingHz, 4, 1500.0 / (1 + u));
     }
     MemoryRecording recording = site.recording();
     ConditionedSignal signal =
