@@ -19,8 +19,9 @@ import org.lonefibre.signal.recording.Segment;
  * <ul>
  *   <li>The low-pass is lowered to 0.45 of the sampling rate, the high-pass to 0.2 of it, where
  *       they lie higher (engineering choices; rates that low are refused for jitter anyway).
- *   <li>The mains are taken out only on request: notches of 2 Hz at its multiples up to 1 kHz
- *       (engineering choice).
+ *   <li>The mains are taken out only on request: notches of 2 Hz at its frequency and at those
+ *       multiples up to 2 kHz that stand out in the recording (engineering choices; a notch at
+ *       every multiple would repeat each potential at the mains' period).
  *   <li>Thread rule: immutable, free to share.
  * </ul>
  */
@@ -29,7 +30,7 @@ public final class Conditioner {
   private static final double HIGHEST_LOW_PASS_RATIO = 0.45;
   private static final double HIGHEST_HIGH_PASS_RATIO = 0.2;
   private static final double NOTCH_WIDTH_HZ = 2;
-  private static final double HIGHEST_NOTCH_HZ = 1000;
+  private static final double HIGHEST_NOTCH_HZ = 2000;
   private static final double MARGIN_US = 1000;
 
   private final ConditioningSettings settings;
@@ -67,8 +68,9 @@ public final class Conditioner {
     double rateHz = channel.timeBase().samplingRateHz();
     double highPassHz = Math.min(settings.highPassHz(), HIGHEST_HIGH_PASS_RATIO * rateHz);
     double lowPassHz = Math.min(settings.lowPassHz(), HIGHEST_LOW_PASS_RATIO * rateHz);
-    SecondOrderSections filter = filter(highPassHz, lowPassHz, rateHz);
     RawSource source = new RawSource(recording, channel, segments);
+    List<Double> notchesHz = notchesHz(source, channel);
+    SecondOrderSections filter = filter(highPassHz, lowPassHz, notchesHz, rateHz);
     FilteredBlocks blocks = new FilteredBlocks(source, new ZeroPhase(filter), segments, memory);
     SiteScan scan = new SiteScan(channel);
     blocks.visitAll(scan);
@@ -81,7 +83,7 @@ public final class Conditioner {
             settings.order(),
             "zero",
             "causal",
-            removedHz(),
+            removedHz(notchesHz),
             channel.prefilter());
     double smallestNoise = smallestNoise(channel, noise);
     return new ConditionedSignal(
@@ -92,26 +94,40 @@ public final class Conditioner {
         noise,
         smallestNoise,
         unusable(facts.unusable(), segments, channel),
-        new ConditioningFindings(settings, record, channel, segments, facts, noise, filter).list(),
+        new ConditioningFindings(
+                settings, record, channel, segments, facts, noise, filter, notchesHz)
+            .list(),
         record);
   }
 
-  private SecondOrderSections filter(double highPassHz, double lowPassHz, double rateHz) {
+  private SecondOrderSections filter(
+      double highPassHz, double lowPassHz, List<Double> notchesHz, double rateHz) {
     SecondOrderSections filter =
         SecondOrderSections.highPass(settings.order(), highPassHz, rateHz)
             .then(SecondOrderSections.lowPass(settings.order(), lowPassHz, rateHz));
-    double mainsHz = settings.mainsRemoval().frequencyHz();
-    double highestHz = Math.min(HIGHEST_NOTCH_HZ, HIGHEST_LOW_PASS_RATIO * rateHz);
-    for (int k = 1; mainsHz > 0 && k * mainsHz <= highestHz; k++) {
-      filter = filter.then(SecondOrderSections.notch(k * mainsHz, NOTCH_WIDTH_HZ, rateHz));
+    for (double notchHz : notchesHz) {
+      filter = filter.then(SecondOrderSections.notch(notchHz, NOTCH_WIDTH_HZ, rateHz));
     }
     return filter;
   }
 
-  private @Nullable Double removedHz() {
-    return settings.mainsRemoval() == MainsRemoval.OFF
-        ? null
-        : Double.valueOf(settings.mainsRemoval().frequencyHz());
+  /** Frequencies to take out; looks through the raw signal only if that was asked for. */
+  private List<Double> notchesHz(RawSource source, Channel channel) throws IOException {
+    double mainsHz = settings.mainsRemoval().frequencyHz();
+    double rateHz = channel.timeBase().samplingRateHz();
+    List<Double> notchesHz = new ArrayList<>();
+    if (mainsHz > 0 && mainsHz < HIGHEST_LOW_PASS_RATIO * rateHz) {
+      SiteScan scan = new SiteScan(channel);
+      source.visitAll(scan);
+      MainsLine spectrum = scan.facts(List.of(), List.of()).slow().mains();
+      notchesHz.add(mainsHz);
+      notchesHz.addAll(spectrum.multiplesHz(mainsHz, HIGHEST_NOTCH_HZ));
+    }
+    return notchesHz;
+  }
+
+  private static @Nullable Double removedHz(List<Double> notchesHz) {
+    return notchesHz.isEmpty() ? null : notchesHz.get(0);
   }
 
   private static double smallestNoise(Channel channel, NoiseEstimate noise) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import org.lonefibre.signal.filter.SecondOrderSections;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Channel.Calibration;
@@ -32,6 +33,7 @@ final class ConditioningFindings {
   private static final double CAUTION_BELOW_HZ = 20_000;
   private static final double SMALLEST_FIBRE_UV = 50;
   private static final double LARGEST_FIBRE_UV = 20_000;
+  private static final double SUPERPOSED = 2;
   private static final double LOWEST_NOISE_UV = 0.2;
   private static final double HIGHEST_NOISE_UV = 1000;
 
@@ -42,6 +44,7 @@ final class ConditioningFindings {
   private final RawFacts facts;
   private final NoiseEstimate noise;
   private final SecondOrderSections filter;
+  private final List<Double> notchesHz;
   private final double rateHz;
   private final String unit;
   private final List<Finding> list = new ArrayList<>();
@@ -53,7 +56,8 @@ final class ConditioningFindings {
       List<Segment> segments,
       RawFacts facts,
       NoiseEstimate noise,
-      SecondOrderSections filter) {
+      SecondOrderSections filter,
+      List<Double> notchesHz) {
     this.settings = settings;
     this.record = record;
     this.channel = channel;
@@ -61,6 +65,7 @@ final class ConditioningFindings {
     this.facts = facts;
     this.noise = noise;
     this.filter = filter;
+    this.notchesHz = notchesHz;
     this.rateHz = channel.timeBase().samplingRateHz();
     this.unit = channel.calibration() == Calibration.MICROVOLT ? "uV" : channel.unit();
   }
@@ -156,16 +161,16 @@ final class ConditioningFindings {
                   number(lowPass.getAsDouble()), number(ownLowPassHz)),
               Evidence.of(new Quantity("earlier low-pass", lowPass.getAsDouble(), "Hz"))));
     }
-    Double removedHz = record.mainsRemovedHz();
-    if (removedHz != null) {
+    if (!notchesHz.isEmpty()) {
+      String removed = notchesHz.stream().map(hz -> number(hz)).collect(Collectors.joining(", "));
       list.add(
           Finding.note(
               FindingCode.MAINS_REMOVED,
               text(
-                  "%s Hz and its multiples up to 1000 Hz were removed on request.%s",
-                  number(removedHz),
+                  "The mains were removed on request, at %s Hz.%s",
+                  removed,
                   notch.isPresent() ? " The file says it had a notch filter already." : ""),
-              Evidence.of(new Quantity("mains frequency", removedHz, "Hz"))));
+              Evidence.of(new Quantity("mains frequency", notchesHz.get(0), "Hz"))));
     }
   }
 
@@ -293,7 +298,8 @@ final class ConditioningFindings {
     }
     double largest = noise.largestPeakToPeak();
     boolean tooLarge =
-        noise.zeroPhaseSd() > HIGHEST_NOISE_UV || noise.usualPeakToPeak() > LARGEST_FIBRE_UV;
+        noise.zeroPhaseSd() > HIGHEST_NOISE_UV
+            || noise.usualPeakToPeak() > SUPERPOSED * LARGEST_FIBRE_UV;
     boolean tooSmall = noise.zeroPhaseSd() < LOWEST_NOISE_UV && largest < SMALLEST_FIBRE_UV;
     if (tooLarge || tooSmall) {
       list.add(

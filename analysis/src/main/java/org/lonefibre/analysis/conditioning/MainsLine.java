@@ -1,6 +1,8 @@
 package org.lonefibre.analysis.conditioning;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 
 /**
@@ -60,6 +62,18 @@ final class MainsLine {
       left += passes * passes / 2;
     }
     return new Line(frequencyHz, amplitude(line, frequencyHz), Math.sqrt(left));
+  }
+
+  /** Multiples of a frequency, the second and higher, that stand out from 20 Hz around them. */
+  List<Double> multiplesHz(double frequencyHz, double highestHz) {
+    List<Double> found = new ArrayList<>();
+    double limitHz = Math.min(highestHz, 0.4 * rateHz);
+    for (int h = 2; spectra > 0 && h * frequencyHz <= limitHz; h++) {
+      if (multiple(h * frequencyHz) > 0) {
+        found.add(h * frequencyHz);
+      }
+    }
+    return found;
   }
 
   private double multiple(double frequencyHz) {

@@ -29,6 +29,12 @@ final class NoiseEstimate {
   private static final double GUESS_STRETCH_US = 2000;
   private static final double GUESS_PROBABILITY = 0.3;
   private static final int ROUNDS = 20;
+  private static final double STILL = 0.005;
+
+  /** The guesses look at every 12th sample, the result at every second. */
+  private static final int COARSE = 12;
+
+  private static final int FINE = 2;
 
   private final List<Window> windows = new ArrayList<>();
   private final int around;
@@ -164,15 +170,14 @@ final class NoiseEstimate {
   private double spread(boolean zeroPhase) {
     double guess = firstGuess(zeroPhase);
     for (int round = 0; round < ROUNDS && guess > 0; round++) {
-      // The first rounds look at fewer samples: they only have to come near.
-      double next = spreadOutside(zeroPhase, BEYOND * guess, round < 3 ? 12 : 2);
+      double next = spreadOutside(zeroPhase, BEYOND * guess, COARSE);
       if (next < 0) {
         return plainSpread(zeroPhase);
       }
-      boolean still = round >= 3 && Math.abs(next - guess) < 1e-3 * guess;
+      boolean still = Math.abs(next - guess) < STILL * guess;
       guess = next;
       if (still) {
-        break;
+        return Math.max(0, spreadOutside(zeroPhase, BEYOND * guess, FINE));
       }
     }
     return guess;

@@ -34,8 +34,14 @@ final class RailWatch {
     }
   }
 
-  boolean touches(double lowest, double highest) {
-    return lowest <= low || highest >= high;
+  /** Values from here down are at the rail. */
+  double low() {
+    return low;
+  }
+
+  /** Values from here up are at the rail. */
+  double high() {
+    return high;
   }
 
   void look(double[] samples, int from, int to, long place) {

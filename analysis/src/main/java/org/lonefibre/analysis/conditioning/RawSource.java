@@ -22,6 +22,7 @@ final class RawSource {
 
   private static final int MOST_GARBAGE = 4;
   private static final double HEAD_S = 1;
+  private static final int PIECE = 1 << 16;
 
   private final Recording recording;
   private final Channel channel;
@@ -59,6 +60,18 @@ final class RawSource {
     }
     if (!allFinite(destination, offset, length)) {
       fill(first, destination, offset, length);
+    }
+  }
+
+  /** Shows every sample of the site once, in order. */
+  void visitAll(FilteredBlocks.RawVisitor visitor) throws IOException {
+    double[] piece = new double[PIECE];
+    for (Segment segment : segments) {
+      for (long first = segment.firstSample(); first < segment.endSample(); first += PIECE) {
+        int length = (int) Math.min(PIECE, segment.endSample() - first);
+        read(first, piece, 0, length);
+        visitor.visit(segment, first, piece, 0, length);
+      }
     }
   }
 

@@ -8,8 +8,8 @@ import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
- * One look at every raw sample of a site: groups of 64 samples are judged by their extremes and
- * largest step, and only the suspicious ones are looked at sample by sample.
+ * One look at every raw sample of a site: a group of 64 samples that reaches no watched level and
+ * is not constant is passed over; only the others are looked at closely.
  *
  * <p>Engineering choices: a constant stretch is 20 ms or more; the rest is said at {@link
  * RailWatch}, {@link ExtremeWatch} and {@link WrapWatch}.
@@ -29,9 +29,9 @@ final class SiteScan implements RawVisitor {
   private final WrapWatch wrap;
   private final SlowSignal slow;
   private final double resolution;
-  private double[] ranges = new double[MOST_RANGES];
+  private final double[] ranges = new double[MOST_RANGES];
   private int rangeCount;
-  private int rangeSpacing = 1;
+  private int rangeSpacing = 16;
   private long groups;
   private long flatFrom = -1;
   private long flatTo = -1;
@@ -58,39 +58,46 @@ final class SiteScan implements RawVisitor {
       before = samples[offset];
     }
     expected = first + length;
-    double jump = wrap.threshold();
     int end = offset + length;
     for (int from = offset; from < end; from += GROUP) {
       int to = Math.min(end, from + GROUP);
-      double low = samples[from];
-      double high = low;
-      double step = Math.abs(low - before);
-      double last = low;
-      for (int i = from + 1; i < to; i++) {
-        double x = samples[i];
-        low = x < low ? x : low;
-        high = x > high ? x : high;
-        double d = Math.abs(x - last);
-        step = d > step ? d : step;
-        last = x;
+      boolean sampled = groups++ % rangeSpacing == 0;
+      if (sampled || isSuspicious(samples, from, to)) {
+        judge(samples, from, to, first + (from - offset), sampled);
+      } else if (flatFrom >= 0) {
+        endFlat();
       }
       slow.add(samples, from, to);
-      long place = first + (from - offset);
-      judge(samples, from, to, place, low, high);
-      if (step >= jump) {
-        wrap.look(samples, from, to, place, before);
-      }
-      before = last;
+      before = samples[to - 1];
     }
   }
 
-  private void judge(double[] samples, int from, int to, long place, double low, double high) {
+  /** Whether a group reaches a watched level or may be constant: two comparisons a sample. */
+  private boolean isSuspicious(double[] samples, int from, int to) {
+    double high = Math.min(highest.extreme(), Math.min(rails.high(), wrap.high()));
+    double low = Math.max(-lowest.extreme(), Math.max(rails.low(), wrap.low()));
+    for (int i = from; i < to; i++) {
+      if (samples[i] >= high || samples[i] <= low) {
+        return true;
+      }
+    }
+    return samples[from] == samples[to - 1] && samples[from] == samples[(from + to) / 2];
+  }
+
+  private void judge(double[] samples, int from, int to, long place, boolean sampled) {
+    double low = samples[from];
+    double high = low;
+    for (int i = from + 1; i < to; i++) {
+      double x = samples[i];
+      low = x < low ? x : low;
+      high = x > high ? x : high;
+    }
     if (high == low) {
       extendFlat(place, place + (to - from), low);
     } else if (flatFrom >= 0) {
       endFlat();
     }
-    if (rails.touches(low, high)) {
+    if (high >= rails.high() || low <= rails.low()) {
       rails.look(samples, from, to, place);
     }
     if (high >= highest.extreme()) {
@@ -99,16 +106,23 @@ final class SiteScan implements RawVisitor {
     if (-low >= lowest.extreme()) {
       lowest.look(samples, from, to, place);
     }
-    if (groups++ % rangeSpacing == 0) {
-      if (rangeCount == MOST_RANGES) {
-        rangeCount = MOST_RANGES / 2;
-        rangeSpacing *= 2;
-        for (int i = 0; i < rangeCount; i++) {
-          ranges[i] = ranges[2 * i];
-        }
-      }
-      ranges[rangeCount++] = high - low;
+    if (Math.max(high, before) - Math.min(low, before) >= wrap.threshold()) {
+      wrap.look(samples, from, to, place, before);
     }
+    if (sampled) {
+      noteRange(high - low);
+    }
+  }
+
+  private void noteRange(double range) {
+    if (rangeCount == MOST_RANGES) {
+      rangeCount = MOST_RANGES / 2;
+      rangeSpacing *= 2;
+      for (int i = 0; i < rangeCount; i++) {
+        ranges[i] = ranges[2 * i];
+      }
+    }
+    ranges[rangeCount++] = range;
   }
 
   private void extendFlat(long first, long end, double value) {

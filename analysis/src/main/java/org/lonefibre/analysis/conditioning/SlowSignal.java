@@ -11,7 +11,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *
  * <ol>
  *   <li>Means of a few neighbouring samples, at most 8,000 a second.
- *   <li>Baseline: the median of each quarter of a second.
+ *   <li>Baseline: the median of each quarter of a second, from every eighth mean.
  *   <li>Mains: power spectra (Hann window, about a second) of at most 16 stretches spread over the
  *       site, averaged.
  * </ol>
@@ -49,7 +49,7 @@ final class SlowSignal {
     }
     group = divisor;
     rateHz = samplingRateHz / divisor;
-    baselineLength = (int) Math.max(1, Math.min(1 << 16, BASELINE_S * rateHz));
+    baselineLength = (int) Math.max(1, Math.min(1 << 16, BASELINE_S * rateHz / 8));
     int length = 16;
     while (length < SPECTRUM_S * rateHz && length < 4096) {
       length *= 2;
@@ -81,7 +81,9 @@ final class SlowSignal {
   private void take(double value) {
     sum += value;
     count++;
-    recent[recentCount++] = value;
+    if ((count & 7) == 0) {
+      recent[recentCount++] = value;
+    }
     if (recentCount == baselineLength) {
       System.arraycopy(recent, 0, scratch, 0, baselineLength);
       baseline.add(RobustStatistics.medianInPlace(scratch, baselineLength));

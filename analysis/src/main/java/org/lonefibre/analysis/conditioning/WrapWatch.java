@@ -43,6 +43,16 @@ final class WrapWatch {
     return JUMP_RATIO * range;
   }
 
+  /** A step that long has one end at or below this level, or one at or above {@link #high}. */
+  double low() {
+    return (low + high) / 2 - threshold() / 2;
+  }
+
+  /** See {@link #low}. */
+  double high() {
+    return (low + high) / 2 + threshold() / 2;
+  }
+
   void look(double[] samples, int from, int to, long place, double before) {
     double last = before;
     for (int i = from; i < to; i++) {

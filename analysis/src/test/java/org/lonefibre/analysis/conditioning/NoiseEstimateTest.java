@@ -7,6 +7,7 @@ import java.io.IOException;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.lonefibre.signal.filter.FilterRun;
 import org.lonefibre.signal.filter.SecondOrderSections;
 import org.lonefibre.signal.filter.ZeroPhase;
 
@@ -30,23 +31,23 @@ class NoiseEstimateTest {
       double rateHz, double durationS, int units, double firingHz, long seed) throws IOException {
     Site site = new Site(rateHz, durationS, seed).noise(25);
     double lowPassHz = Math.min(10_000, 0.45 * rateHz);
-    double[] noise =
-        new ZeroPhase(
-                SecondOrderSections.highPass(2, 500, rateHz)
-                    .then(SecondOrderSections.lowPass(2, lowPassHz, rateHz)))
-            .filter(site.samples);
-    double squares = 0;
-    for (double x : noise) {
-      squares += x * x;
-    }
+    SecondOrderSections filter =
+        SecondOrderSections.highPass(2, 500, rateHz)
+            .then(SecondOrderSections.lowPass(2, lowPassHz, rateHz));
+    double[] noise = new ZeroPhase(filter).filter(site.samples);
+    double[] causal = site.samples.clone();
+    new FilterRun(filter).forward(causal, 0, causal.length);
+    double squares = sumOfSquares(noise);
     double expected = Math.sqrt(squares / noise.length);
+    double expectedCausal = Math.sqrt(sumOfSquares(causal) / causal.length);
     for (int u = 0; u < units; u++) {
-      site.unit(firingHz, 4, 1500 / (1 + u));
+      site.unit(firingHz, 4, 1500.0 / (1 + u));
     }
     MemoryRecording recording = site.recording();
     ConditionedSignal signal =
         new Conditioner(SINGLE_FIBRE).condition(recording, recording.channel());
     assertThat(signal.noiseUv() / expected).isCloseTo(1, within(0.03));
+    assertThat(signal.causalNoiseUv() / expectedCausal).isCloseTo(1, within(0.03));
     double[] correlation = signal.noiseAutocorrelation(40);
     assertThat(correlation).hasSize(41);
     assertThat(correlation[0]).isEqualTo(1);
@@ -57,5 +58,13 @@ class NoiseEstimateTest {
       }
       assertThat(correlation[lag]).isCloseTo(products / squares, within(0.03));
     }
+  }
+
+  private static double sumOfSquares(double[] x) {
+    double sum = 0;
+    for (double value : x) {
+      sum += value * value;
+    }
+    return sum;
   }
 }
