@@ -10,7 +10,7 @@ import org.hipparchus.distribution.continuous.TDistribution;
  * <pre>V = (sum e_i^2 + 2 sum e_i e_(i+1)) / (n (n-1)),  e = |difference| - mean,</pre>
  *
  * the second sum over those that share an interval. The quantile is Student's with {@code n / 4.5}
- * degrees of freedom (n / 3 where nothing is shared), which makes Gaussian series right from 20
+ * degrees of freedom (n / 2.3 where nothing is shared), which makes Gaussian series right from 20
  * differences on; found by simulation, see {@code docs/measures/interval-95.md}.
  *
  * <ul>
@@ -22,7 +22,7 @@ import org.hipparchus.distribution.continuous.TDistribution;
 record MeanDifferenceInterval(double lowUs, double highUs) {
 
   private static final double LINKED_DIVISOR = 4.5;
-  private static final double FREE_DIVISOR = 3.0;
+  private static final double FREE_DIVISOR = 2.3;
   private static final double LEAST_SHARE = 1 / 3.0;
   private static final double UPPER_PROBABILITY = 0.975;
 
