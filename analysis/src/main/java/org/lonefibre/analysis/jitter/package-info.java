@@ -1,4 +1,16 @@
-/** From intervals to jitter and blocking, with honest error. */
+/**
+ * From intervals to jitter and blocking, with honest error.
+ *
+ * <ol>
+ *   <li>{@link org.lonefibre.analysis.jitter.JitterEstimator} takes the sweeps of one pair or
+ *       end-plate. {@code DifferenceChain} forms the differences that may be formed.
+ *   <li>{@code TwoClusters} looks for flip-flop first; then the order of the sweeps (trend,
+ *       dependence on the rate) decides between mean consecutive and mean sorted-data difference.
+ *   <li>{@code MeanDifferenceInterval} gives the 95 % interval.
+ *   <li>The result is a {@link org.lonefibre.analysis.jitter.JitterMeasurement} or an {@link
+ *       org.lonefibre.analysis.jitter.UnmeasurableJitter}; {@code JitterFindings} finds the words.
+ * </ol>
+ */
 @NullMarked
 package org.lonefibre.analysis.jitter;
 
