@@ -34,12 +34,7 @@ public final class PotentialTracker {
   public List<TrackedUnit> track(ConditionedSignal signal, Discharges discharges) {
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
-    Workers workers =
-        new Workers(
-            new ShapeEstimator(settings, signal, site, windows),
-            new ShapeSeparator(settings, signal, site, windows),
-            new SweepFitter(settings, signal, discharges, site, windows),
-            new PotentialCensus(settings, signal, site, windows));
+    Workers workers = workers(signal, discharges, site, windows);
     List<UnitTrack> units = new ArrayList<>();
     for (UnitDraft draft : discharges.units()) {
       units.add(begin(draft));
@@ -67,6 +62,40 @@ public final class PotentialTracker {
       tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
     return tracked;
+  }
+
+  /**
+   * The potentials that stimuli evoke, placed after every stimulus: one unit, whose discharges are
+   * the stimuli, or none.
+   */
+  public List<TrackedUnit> evoked(ConditionedSignal signal, Discharges discharges) {
+    List<TrackedUnit> tracked = new ArrayList<>();
+    TrackedSite site = new TrackedSite();
+    Workers workers = workers(signal, discharges, site, new WindowReader(signal));
+    for (UnitDraft draft : discharges.units()) {
+      UnitTrack unit = begin(draft);
+      workers.shapes().estimate(unit, 0, Reach.CONFINED);
+      workers.settle(unit, 0);
+      for (int round = 0; round < MOST_REVISIONS; round++) {
+        UnitTrack joined = workers.census().join(unit);
+        if (joined == unit) {
+          break;
+        }
+        unit = joined;
+        workers.settle(unit, 0);
+      }
+      tracked.add(TrackedUnit.of(unit, signal, settings));
+    }
+    return tracked;
+  }
+
+  private Workers workers(
+      ConditionedSignal signal, Discharges discharges, TrackedSite site, WindowReader windows) {
+    return new Workers(
+        new ShapeEstimator(settings, signal, site, windows),
+        new ShapeSeparator(settings, signal, site, windows),
+        new SweepFitter(settings, signal, discharges, site, windows),
+        new PotentialCensus(settings, signal, site, windows));
   }
 
   /** The workers on one site. */

@@ -11,6 +11,7 @@ public final class TrackedPotential {
 
   private final PotentialShape shape;
   private final double lag;
+  private final double toSteepest;
   private final double[] arrival;
   private final double[] error;
   private final double[] scale;
@@ -19,12 +20,14 @@ public final class TrackedPotential {
   private TrackedPotential(
       PotentialShape shape,
       double lag,
+      double toSteepest,
       double[] arrival,
       double[] error,
       double[] scale,
       Presence[] presence) {
     this.shape = shape;
     this.lag = lag;
+    this.toSteepest = toSteepest;
     this.arrival = arrival;
     this.error = error;
     this.scale = scale;
@@ -50,7 +53,8 @@ public final class TrackedPotential {
       scale[d] = unit.scale[d][p];
       presence[d] = unit.presence[d][p];
     }
-    return new TrackedPotential(shape, unit.lag[p] + toSteepest, arrival, error, scale, presence);
+    return new TrackedPotential(
+        shape, unit.lag[p] + toSteepest, toSteepest, arrival, error, scale, presence);
   }
 
   /** Where the shape is steepest, between samples. */
@@ -75,9 +79,19 @@ public final class TrackedPotential {
     return shape;
   }
 
+  /** Takes it out of a window that starts at a sample of the channel, as placed in a discharge. */
+  public void takeOut(double[] window, long startSample, int discharge) {
+    shape.addTo(window, arrival[discharge] - toSteepest - startSample, -scale[discharge]);
+  }
+
   /** Usual place from the reference of the discharge, in samples. */
   public double lagSamples() {
     return lag;
+  }
+
+  /** Number of discharges. */
+  public int discharges() {
+    return presence.length;
   }
 
   /** Whether it is there in a discharge. */
