@@ -144,8 +144,7 @@ public final class AnalysisJson {
         if (isSchema) {
           String found = json.getValueAsString("another type of value");
           if (!found.equals(Examination.SCHEMA)) {
-            throw new RecordingFormatException(
-                name, "schema", Examination.SCHEMA, found, REMEDY);
+            throw new RecordingFormatException(name, "schema", Examination.SCHEMA, found, REMEDY);
           }
           return;
         }

@@ -71,8 +71,7 @@ final class KebabEnums extends SimpleModule {
     }
 
     @Override
-    public Enum<?> deserialize(JsonParser json, DeserializationContext context)
-        throws IOException {
+    public Enum<?> deserialize(JsonParser json, DeserializationContext context) throws IOException {
       String word = json.getValueAsString("");
       for (Object constant : type.getEnumConstants()) {
         if (constant instanceof Enum<?> candidate && word(candidate).equals(word)) {

@@ -45,8 +45,7 @@ final class LeftOutList {
     if (deciding.isEmpty()) {
       deciding = findings.stream().filter(line -> line.severity() == Severity.CAUTION).toList();
     }
-    List<String> reasons =
-        deciding.stream().map(LeftOutList::reason).distinct().toList();
+    List<String> reasons = deciding.stream().map(LeftOutList::reason).distinct().toList();
     return reasons.isEmpty() ? List.of("No reason was recorded.") : reasons;
   }
 

@@ -65,8 +65,7 @@ public record ReportDocument(
   public static ReportDocument of(Examination examination) {
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
-      studies.add(
-          StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit()));
+      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit()));
     }
     return new ReportDocument(
         identity(examination),

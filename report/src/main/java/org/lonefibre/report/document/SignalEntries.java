@@ -86,9 +86,7 @@ final class SignalEntries {
       EndPlateResult endPlate,
       String label) {
     List<PotentialResult> potentials =
-        stimulation.potentials().stream()
-            .filter(p -> p.id().equals(endPlate.potential()))
-            .toList();
+        stimulation.potentials().stream().filter(p -> p.id().equals(endPlate.potential())).toList();
     List<FindingLine> findings = new ArrayList<>(FindingLines.of("", endPlate.findings()));
     findings.addAll(FindingLines.ofPotentials("", potentials));
     return new SignalEntry(
@@ -169,8 +167,7 @@ final class SignalEntries {
         jitter != null && limit != null && jitter > limit
             ? "above the limit " + Rounded.shortest(limit, 1) + " µs"
             : "";
-    String joined =
-        above + (above.isEmpty() || blocking.isEmpty() ? "" : ", ") + blocking;
+    String joined = above + (above.isEmpty() || blocking.isEmpty() ? "" : ", ") + blocking;
     return joined.isEmpty() ? Words.status(signal.status()) : joined;
   }
 }

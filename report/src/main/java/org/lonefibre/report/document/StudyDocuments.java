@@ -59,9 +59,7 @@ final class StudyDocuments {
     facts.add(
         Fact.of(
             "Limit of a single signal",
-            individual == null
-                ? "none in this set"
-                : Rounded.shortest(individual, 1) + " µs"));
+            individual == null ? "none in this set" : Rounded.shortest(individual, 1) + " µs"));
     facts.add(Fact.of("Rule for single signals", Words.typeset(limits.outlierRule())));
     facts.add(Fact.of("Source", limits.source()));
     facts.add(Fact.of("Status of the values", limits.status()));

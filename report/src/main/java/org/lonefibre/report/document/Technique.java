@@ -36,16 +36,12 @@ final class Technique {
     facts.add(Fact.of("Sites", sites(study)));
     facts.add(Fact.of("Sampling", each(recordings, r -> Rounded.frequency(r.samplingRateHz()))));
     facts.add(Fact.of("Filter for times", each(recordings, r -> filter(r.conditioning()))));
-    facts.add(
-        Fact.of("Filtered before", each(recordings, r -> prefilter(r.conditioning()))));
-    facts.add(
-        Fact.of("Noise", range(recordings)));
+    facts.add(Fact.of("Filtered before", each(recordings, r -> prefilter(r.conditioning()))));
+    facts.add(Fact.of("Noise", range(recordings)));
     facts.add(
         Fact.of(
             "Skin temperature",
-            temperature == null
-                ? Words.NOT_RECORDED
-                : Rounded.decimals(temperature, 1) + " °C"));
+            temperature == null ? Words.NOT_RECORDED : Rounded.decimals(temperature, 1) + " °C"));
     facts.add(Fact.of("Medication", Words.declared(visit.medication())));
     facts.add(Fact.of("Note", visit.note() == null ? "none" : visit.note()));
     return facts;

@@ -117,7 +117,9 @@ public final class Words {
 
   /** A sentence with a capital at its start. */
   public static String capital(String text) {
-    return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    return text.isEmpty()
+        ? text
+        : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
   }
 
   /** Text of other modules as it is printed: the micro sign where they write the letter u. */

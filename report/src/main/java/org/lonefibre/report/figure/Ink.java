@@ -1,8 +1,8 @@
 package org.lonefibre.report.figure;
 
 /**
- * The inks of all figures: greys and one dark blue, told apart by lightness in print. On white, text
- * reaches a contrast of 7:1 and marks 3:1 (WCAG 2.2, 1.4.3 and 1.4.11, computed).
+ * The inks of all figures: greys and one dark blue, told apart by lightness in print. On white,
+ * text reaches a contrast of 7:1 and marks 3:1 (WCAG 2.2, 1.4.3 and 1.4.11, computed).
  */
 final class Ink {
 

@@ -16,8 +16,7 @@ record Scale(double low, double high, double fromPixel, double toPixel) {
 
   Scale {
     if (!(high > low)) {
-      throw new IllegalArgumentException(
-          "high must be more than low " + low + ", found " + high);
+      throw new IllegalArgumentException("high must be more than low " + low + ", found " + high);
     }
   }
 

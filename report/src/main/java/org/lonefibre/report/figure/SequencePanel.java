@@ -12,8 +12,9 @@ import org.lonefibre.report.figure.Svg.Dash;
 import org.lonefibre.report.figure.Svg.Weight;
 
 /**
- * The interval or latency of each sweep in order of time. Neighbouring sweeps that give a difference
- * are joined by a line; sweeps without a value stand in a lane of their own below, one a state.
+ * The interval or latency of each sweep in order of time. Neighbouring sweeps that give a
+ * difference are joined by a line; sweeps without a value stand in a lane of their own below, one a
+ * state.
  */
 final class SequencePanel {
 

@@ -10,8 +10,8 @@ import org.lonefibre.report.figure.Svg.Dash;
 import org.lonefibre.report.figure.Svg.Weight;
 
 /**
- * The evidence of a grade: the mean shape with the standard deviation from sweep to sweep as a band,
- * and below it that deviation against what noise alone explains.
+ * The evidence of a grade: the mean shape with the standard deviation from sweep to sweep as a
+ * band, and below it that deviation against what noise alone explains.
  */
 final class ShapePanel {
 
@@ -41,8 +41,7 @@ final class ShapePanel {
       svg.quiet(left, 60, Anchor.START, "shape not kept");
       return;
     }
-    Scale time =
-        new Scale(0, drawing.meanUv().size() - 1, left, left + width);
+    Scale time = new Scale(0, drawing.meanUv().size() - 1, left, left + width);
     mean(svg, drawing, time);
     deviation(svg, drawing, time);
   }

@@ -16,10 +16,10 @@ import org.lonefibre.report.figure.Svg.Dash;
 import org.lonefibre.report.figure.Svg.Weight;
 
 /**
- * All signals of a study, one row and one mark each, with the 95 % interval of the corrected jitter,
- * against the individual and the centre limit. Signals of the statistics stand in order of jitter,
- * what was left out below them. The shape of the mark tells how a signal stands, and a word beside
- * it says the same.
+ * All signals of a study, one row and one mark each, with the 95 % interval of the corrected
+ * jitter, against the individual and the centre limit. Signals of the statistics stand in order of
+ * jitter, what was left out below them. The shape of the mark tells how a signal stands, and a word
+ * beside it says the same.
  */
 public final class StripPlot {
 
@@ -157,8 +157,7 @@ public final class StripPlot {
     Double low = signal.measures().correctedJitterLowUs();
     Double high = signal.measures().correctedJitterHighUs();
     if (low != null && high != null) {
-      svg.line(
-          scale.clamped(low), middle, scale.clamped(high), middle, Ink.MARK, 1.2, Dash.SOLID);
+      svg.line(scale.clamped(low), middle, scale.clamped(high), middle, Ink.MARK, 1.2, Dash.SOLID);
       if (high > scale.high()) {
         beyond(svg, middle);
       }
@@ -179,8 +178,7 @@ public final class StripPlot {
         10,
         jitter == null ? Weight.PLAIN : Weight.BOLD,
         Rounded.jitter(jitter));
-    svg.text(
-        RIGHT + 54, y, Anchor.START, Svg.fitted(note(signal), WIDTH - RIGHT - 54, 10));
+    svg.text(RIGHT + 54, y, Anchor.START, Svg.fitted(note(signal), WIDTH - RIGHT - 54, 10));
   }
 
   private static String note(SignalEntry signal) {

@@ -149,9 +149,7 @@ final class Svg {
   Svg text(double x, double y, Anchor anchor, String ink, int size, Weight weight, String text) {
     out.append("<text x=\"").append(place(x)).append("\" y=\"").append(place(y)).append('"');
     if (anchor != Anchor.START) {
-      out.append(" text-anchor=\"")
-          .append(anchor == Anchor.END ? "end" : "middle")
-          .append('"');
+      out.append(" text-anchor=\"").append(anchor == Anchor.END ? "end" : "middle").append('"');
     }
     if (size != 10) {
       out.append(" font-size=\"").append(size).append('"');

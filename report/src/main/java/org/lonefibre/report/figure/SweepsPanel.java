@@ -40,8 +40,7 @@ final class SweepsPanel {
     }
     List<Integer> chosen = chosen(drawing.valuesUv().size());
     Set<Integer> blocked = blocked();
-    boolean showsBlocked =
-        chosen.stream().anyMatch(i -> blocked.contains(sweepNumber(drawing, i)));
+    boolean showsBlocked = chosen.stream().anyMatch(i -> blocked.contains(sweepNumber(drawing, i)));
     svg.text(
         0,
         10,

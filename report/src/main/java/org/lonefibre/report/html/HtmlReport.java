@@ -12,7 +12,8 @@ import org.lonefibre.report.document.ReportDocument;
 
 /**
  * Renders a report as one HTML file: no script, no outside reference, well-formed XML, printable
- * with page numbers. Text from files is escaped; characters that no document may hold become U+FFFD.
+ * with page numbers. Text from files is escaped; characters that no document may hold become
+ * U+FFFD.
  *
  * <p>Safe for use by several threads.
  */
