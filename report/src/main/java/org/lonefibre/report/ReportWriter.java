@@ -1,0 +1,61 @@
+package org.lonefibre.report;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Set;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.report.csv.IntervalsCsv;
+import org.lonefibre.report.csv.SignalsCsv;
+import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.report.document.ReportDocument;
+import org.lonefibre.report.html.HtmlReport;
+import org.lonefibre.report.pdf.PdfReport;
+
+/**
+ * Writes an examination as files: {@code analysis.json}, {@code report.html}, {@code report.pdf},
+ * {@code signals.csv}, {@code intervals.csv}.
+ *
+ * <p>Safe for use by several threads, as long as they write to different directories.
+ */
+public final class ReportWriter {
+
+  /**
+   * Writes the files of some formats into a directory, which is made if it does not exist. Each
+   * file appears whole or not at all; one that exists is replaced.
+   *
+   * @throws IllegalArgumentException if the examination holds a number that is not finite; nothing
+   *     is written then
+   * @throws IOException if a file cannot be written
+   */
+  public void write(Examination examination, Path directory, Set<ReportFormat> formats)
+      throws IOException {
+    Map<String, byte[]> contents = new LinkedHashMap<>();
+    if (formats.contains(ReportFormat.JSON)) {
+      ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 20);
+      AnalysisJson.write(examination, json);
+      contents.put("analysis.json", json.toByteArray());
+    }
+    if (formats.contains(ReportFormat.CSV)) {
+      contents.put("signals.csv", utf8(SignalsCsv.of(examination)));
+      contents.put("intervals.csv", utf8(IntervalsCsv.of(examination)));
+    }
+    if (formats.contains(ReportFormat.HTML) || formats.contains(ReportFormat.PDF)) {
+      String html = new HtmlReport().render(ReportDocument.of(examination));
+      if (formats.contains(ReportFormat.HTML)) {
+        contents.put("report.html", utf8(html));
+      }
+      if (formats.contains(ReportFormat.PDF)) {
+        contents.put("report.pdf", new PdfReport().render(html));
+      }
+    }
+    WholeFiles.write(directory, contents);
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+}

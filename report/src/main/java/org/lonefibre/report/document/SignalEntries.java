@@ -1,0 +1,173 @@
+package org.lonefibre.report.document;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.EndPlateJitter;
+import org.lonefibre.analysis.study.EndPlateResult;
+import org.lonefibre.analysis.study.LimitsUsed;
+import org.lonefibre.analysis.study.MotorUnitResult;
+import org.lonefibre.analysis.study.PairResult;
+import org.lonefibre.analysis.study.PairStatus;
+import org.lonefibre.analysis.study.PotentialResult;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.SignalMeasures;
+import org.lonefibre.analysis.study.StimulationResult;
+import org.lonefibre.analysis.study.Study;
+import org.lonefibre.report.document.SignalEntry.Kind;
+import org.lonefibre.report.document.SignalEntry.Standing;
+
+/** Lists the signals of a study in order of site, each with what belongs to it. */
+final class SignalEntries {
+
+  private final @Nullable LimitsUsed limits;
+  private final List<SignalEntry> entries = new ArrayList<>();
+
+  private SignalEntries(@Nullable LimitsUsed limits) {
+    this.limits = limits;
+  }
+
+  static List<SignalEntry> of(Study study) {
+    SignalEntries list = new SignalEntries(study.summary().limits());
+    study.recordings().forEach(list::add);
+    return list.entries;
+  }
+
+  private void add(RecordingResult recording) {
+    int signals = recording.signals().size();
+    StimulationResult stimulation = recording.stimulation();
+    if (stimulation != null) {
+      for (EndPlateResult endPlate : stimulation.endPlates()) {
+        entries.add(entry(recording, stimulation, endPlate, label(recording, endPlate, signals)));
+      }
+    }
+    List<MotorUnitResult> units = recording.motorUnits();
+    if (units != null) {
+      for (MotorUnitResult unit : units) {
+        for (PairResult pair : unit.pairs()) {
+          entries.add(entry(unit, pair, label(recording, pair, signals)));
+        }
+      }
+    }
+  }
+
+  private SignalEntry entry(MotorUnitResult unit, PairResult pair, String label) {
+    List<PotentialResult> potentials = new ArrayList<>();
+    for (String id : List.of(pair.triggerPotential(), pair.pairedPotential())) {
+      unit.potentials().stream().filter(p -> p.id().equals(id)).forEach(potentials::add);
+    }
+    List<FindingLine> findings = new ArrayList<>(FindingLines.of("", pair.findings()));
+    findings.addAll(FindingLines.ofPotentials("", potentials));
+    return new SignalEntry(
+        entries.size() + 1,
+        label,
+        Kind.PAIR,
+        standing(pair),
+        standingText(pair),
+        pair,
+        pair.meanIntervalUs(),
+        pair.meanSortedDifferenceUs(),
+        pair.triggerAbsentSweeps(),
+        "unit " + unit.id() + " fires at " + Rounded.rate(unit.meanDischargeRateHz()),
+        potentials,
+        grades(potentials),
+        unit.drawing(),
+        pair.intervals().stream()
+            .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.intervalUs(), s.state()))
+            .toList(),
+        endPlateJitter(unit),
+        findings);
+  }
+
+  private SignalEntry entry(
+      RecordingResult recording,
+      StimulationResult stimulation,
+      EndPlateResult endPlate,
+      String label) {
+    List<PotentialResult> potentials =
+        stimulation.potentials().stream().filter(p -> p.id().equals(endPlate.potential())).toList();
+    List<FindingLine> findings = new ArrayList<>(FindingLines.of("", endPlate.findings()));
+    findings.addAll(FindingLines.ofPotentials("", potentials));
+    return new SignalEntry(
+        entries.size() + 1,
+        label,
+        Kind.END_PLATE,
+        standing(endPlate),
+        standingText(endPlate),
+        endPlate,
+        endPlate.meanLatencyUs(),
+        null,
+        0,
+        Words.count(stimulation.stimuli(), "stimulus").replace("stimuluss", "stimuli")
+            + " at "
+            + Rounded.rate(stimulation.meanRateHz()),
+        potentials,
+        grades(potentials),
+        stimulation.drawing(),
+        endPlate.latencies().stream()
+            .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.latencyUs(), s.state()))
+            .toList(),
+        "",
+        findings);
+  }
+
+  private static String label(RecordingResult recording, SignalMeasures signal, int signals) {
+    return signals > 1 ? recording.site() + ", " + signal.id() : recording.site();
+  }
+
+  private static List<String> grades(List<PotentialResult> potentials) {
+    return potentials.stream()
+        .map(
+            p ->
+                Words.grade(p.grade())
+                    + (p.singleFibreProbability() == null
+                        ? ""
+                        : " (" + Rounded.probability(p.singleFibreProbability()) + ")"))
+        .toList();
+  }
+
+  private static String endPlateJitter(MotorUnitResult unit) {
+    return unit.endPlateJitters().stream()
+        .filter(e -> e.jitterUs() != null)
+        .map(SignalEntries::inWords)
+        .collect(Collectors.joining("; "));
+  }
+
+  private static String inWords(EndPlateJitter endPlate) {
+    return endPlate.potential()
+        + " "
+        + Rounded.jitterWithUnit(endPlate.jitterUs())
+        + " ("
+        + Rounded.jitter(endPlate.jitterLowUs())
+        + " to "
+        + Rounded.jitter(endPlate.jitterHighUs())
+        + ")";
+  }
+
+  private static Standing standing(SignalMeasures signal) {
+    return switch (signal.status()) {
+      case MEASURED -> signal.blockedSweeps() > 0 ? Standing.BLOCKING : Standing.MEASURED;
+      case EXCLUDED -> Standing.EXCLUDED;
+      case UNMEASURABLE -> Standing.UNMEASURABLE;
+    };
+  }
+
+  private String standingText(SignalMeasures signal) {
+    if (signal.status() != PairStatus.MEASURED) {
+      return Words.status(signal.status());
+    }
+    String blocking =
+        signal.blockedSweeps() > 0
+            ? "blocks " + Rounded.percent(signal.blockingPercent()) + " %"
+            : "";
+    Double jitter = signal.jitterUs();
+    Double limit = limits == null ? null : limits.individualUs();
+    String above =
+        jitter != null && limit != null && jitter > limit
+            ? "above the limit " + Rounded.shortest(limit, 1) + " µs"
+            : "";
+    String joined = above + (above.isEmpty() || blocking.isEmpty() ? "" : ", ") + blocking;
+    return joined.isEmpty() ? Words.status(signal.status()) : joined;
+  }
+}

@@ -1,0 +1,54 @@
+package org.lonefibre.report.html;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Objects;
+import org.lonefibre.report.document.ReportDocument;
+
+/**
+ * Renders a report as one HTML file: no script, no outside reference, well-formed XML, printable
+ * with page numbers. Text from files is escaped; characters that no document may hold become
+ * U+FFFD.
+ *
+ * <p>Safe for use by several threads.
+ */
+public final class HtmlReport {
+
+  private final TemplateEngine templates;
+  private final String style;
+
+  /** Loads the templates and the style, which are part of the program. */
+  public HtmlReport() {
+    this.templates =
+        TemplateEngine.createPrecompiled(
+            null, ContentType.Html, HtmlReport.class.getClassLoader(), "org.lonefibre.report.html");
+    this.style = resource("report.css");
+  }
+
+  /** The HTML text of a report. */
+  public String render(ReportDocument document) {
+    String identity = CssText.quoted(document.identity());
+    ReportView view =
+        new ReportView(
+            document,
+            document.studies().stream().map(StudyView::of).toList(),
+            style.replace("\"IDENTITY\"", identity));
+    StringOutput output = new StringOutput(1 << 20);
+    templates.render("report.jte", view, output);
+    return PlainText.of(output.toString());
+  }
+
+  private static String resource(String name) {
+    try (InputStream in =
+        Objects.requireNonNull(HtmlReport.class.getResourceAsStream(name), name)) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot read " + name, e);
+    }
+  }
+}

@@ -1,0 +1,17 @@
+/**
+ * The report as one HTML file that needs nothing else.
+ *
+ * <ol>
+ *   <li>{@code ReportView} joins the document with its figures and the style.
+ *   <li>The templates in {@code src/main/jte} become classes of this package when the module is
+ *       built; they escape every text.
+ *   <li>{@code PlainText} replaces characters that no document may hold or that would turn the
+ *       reading direction; {@code CssText} writes the identity into the margin of each page.
+ *   <li>{@link org.lonefibre.report.html.HtmlReport} is the door. Its output is well-formed XML, so
+ *       that the same text makes the PDF.
+ * </ol>
+ */
+@NullMarked
+package org.lonefibre.report.html;
+
+import org.jspecify.annotations.NullMarked;

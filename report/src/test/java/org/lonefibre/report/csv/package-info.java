@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package org.lonefibre.report.csv;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package org.lonefibre.report.figure;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package org.lonefibre.report.pdf;
+
+import org.jspecify.annotations.NullMarked;
