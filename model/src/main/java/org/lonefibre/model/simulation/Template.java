@@ -1,6 +1,5 @@
 package org.lonefibre.model.simulation;
 
-import java.util.Arrays;
 import org.lonefibre.model.fibre.FibrePotential;
 
 /**
@@ -43,11 +42,6 @@ final class Template {
     return new Template(smoothed(values, stepUs, lowPassHz), stepUs, margin + referenceUs / stepUs);
   }
 
-  /** The same waveform placed by another point, so many us after its first given value. */
-  Template withReferenceUs(double referenceUs) {
-    return new Template(values, stepUs, margin(stepUs) + referenceUs / stepUs);
-  }
-
   private static int margin(double stepUs) {
     return (int) Math.ceil(MARGIN_US / stepUs);
   }
@@ -85,10 +79,5 @@ final class Template {
           (values[index + 2] * fp * f * fm - values[index - 1] * f * fm * fmm) / 6
               + (values[index] * fp * fm * fmm - values[index + 1] * fp * f * fmm) / 2;
     }
-  }
-
-  /** A copy of the values, for tests. */
-  double[] copyValues() {
-    return Arrays.copyOf(values, values.length);
   }
 }

@@ -7,8 +7,9 @@
  *       tissue gives at the electrode: by reciprocity, the tissue's potential there when one ampere
  *       enters at the electrode.
  *   <li>{@link org.lonefibre.model.tissue.PointElectrode} is the closed form; {@link
- *       org.lonefibre.model.tissue.SurfaceElectrode} averages it over a small surface. Both are
- *       idealised: no shaft, no metal, the other electrode infinitely far.
+ *       org.lonefibre.model.tissue.SurfaceElectrode} averages it over a small surface; {@link
+ *       org.lonefibre.model.tissue.ReferencedElectrode} sets either against a point behind. All are
+ *       idealised: no shaft, no metal.
  * </ol>
  */
 @NullMarked
