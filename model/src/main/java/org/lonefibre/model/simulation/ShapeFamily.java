@@ -2,9 +2,7 @@ package org.lonefibre.model.simulation;
 
 import org.lonefibre.model.fibre.FibrePotentialSolver;
 import org.lonefibre.model.fibre.IntracellularPotential;
-import org.lonefibre.model.tissue.PointElectrode;
-import org.lonefibre.model.tissue.ReferencedElectrode;
-import org.lonefibre.model.tissue.SurfaceElectrode;
+import org.lonefibre.model.tissue.LeadField;
 import org.lonefibre.model.tissue.Tissue;
 
 /** A family of shapes: wave inside the fibre, electrode, colour of the noise. */
@@ -18,17 +16,16 @@ public enum ShapeFamily {
   QUARTIC_SURFACE;
 
   FibrePotentialSolver solver(Tissue tissue) {
-    PointElectrode point = new PointElectrode(tissue);
     return switch (this) {
       case CUBIC_POINT ->
           new FibrePotentialSolver(
               tissue,
-              new ReferencedElectrode(point, point, 0.35),
+              LeadField.point(tissue).againstPointBehind(tissue, 0.35),
               IntracellularPotential.defaults());
       case QUARTIC_SURFACE ->
           new FibrePotentialSolver(
               tissue,
-              new ReferencedElectrode(new SurfaceElectrode(tissue, 0.30, 0.08), point, 0.6),
+              LeadField.surface(tissue, 0.30, 0.08).againstPointBehind(tissue, 0.6),
               IntracellularPotential.quarticWithAfterpotential());
     };
   }

@@ -36,7 +36,7 @@ final class SiteDraw {
 
   List<MotorUnitScenario> listUnits() {
     SiteDraft draft = new SiteDraft(solver, stream.child("draft"));
-    int units = 1 + Math.min(3, stream.child("units").poisson(study.extraUnits()));
+    int units = 1 + Math.min(3, stream.child("units").poisson(study.extraUnitsRatio()));
     for (int u = 0; u < units; u++) {
       RandomStream own = stream.child("unit").child(u);
       draft.unit(firing(own.child("firing")));

@@ -15,11 +15,11 @@ package org.lonefibre.model.tissue;
  * @param reference the point behind
  * @param behindMm how far behind, above 0
  */
-public record ReferencedElectrode(LeadField core, PointElectrode reference, double behindMm)
+record ReferencedElectrode(LeadField core, PointElectrode reference, double behindMm)
     implements LeadField {
 
   /** Refuses a reference that is not behind. */
-  public ReferencedElectrode {
+  ReferencedElectrode {
     if (!(behindMm > 0 && behindMm <= 100)) {
       throw new IllegalArgumentException(
           "a reference must lie above 0 and up to 100 mm behind, found " + behindMm);

@@ -8,13 +8,13 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.lonefibre.model.tissue.PointElectrode;
+import org.lonefibre.model.tissue.LeadField;
 import org.lonefibre.model.tissue.Tissue;
 
 final class FibrePotentialSolverTest {
 
   private static final Tissue TISSUE = Tissue.defaults();
-  private static final PointElectrode POINT = new PointElectrode(TISSUE);
+  private static final LeadField POINT = LeadField.point(TISSUE);
 
   private static FibrePotentialSolver solver(IntracellularPotential wave) {
     return new FibrePotentialSolver(TISSUE, POINT, wave);
