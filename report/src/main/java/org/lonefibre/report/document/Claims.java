@@ -81,7 +81,9 @@ final class Claims {
             ? Rounded.NONE
             : limit == null ? Rounded.jitter(value) : Rounded.besideLimit(value, limit),
         value == null ? "" : "µs",
-        limit == null ? (limits == null ? "no limit" : "no limit of its own") : "limit " + Rounded.shortest(limit, 1) + " µs");
+        limit == null
+            ? (limits == null ? "no limit" : "no limit of its own")
+            : "limit " + Rounded.shortest(limit, 1) + " µs");
   }
 
   private void comparison() {
