@@ -43,7 +43,11 @@ public final class SettingsFile {
         SettingsInForce.parse(Map.of(name, entry.getValue().text()));
       } catch (IllegalArgumentException e) {
         throw new InputFault(
-            file, place, "a value of the right kind", e.getMessage(), "correct the value");
+            file,
+            place,
+            "a value of the right kind",
+            String.valueOf(e.getMessage()),
+            "correct the value");
       }
     }
     return changes;
