@@ -58,7 +58,7 @@ public final class PotentialTracker {
     }
     List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      workers.polish(units.get(u), u, 1);
+      workers.polish(units.get(u), u, SEPARATIONS);
       tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
     return tracked;
@@ -114,6 +114,7 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
+        System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
         for (int k = 0; k < separations; k++) {
           separator.separate(unit, u);
           fitter.fit(unit, u);
