@@ -1,6 +1,7 @@
 package org.lonefibre.formats.edf;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.nio.channels.ClosedChannelException;
 import java.nio.channels.FileChannel;
 import java.time.LocalDateTime;
@@ -8,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.signal.recording.Annotation;
@@ -22,6 +24,7 @@ final class EdfRecording implements Recording {
 
   private final EdfHeader header;
   private final FileChannel file;
+  private final @Nullable LocalDateTime start;
   private final EdfSamples samples;
   private final List<Channel> channels;
   private final Map<Integer, EdfSamples.Scale> scales;
@@ -50,6 +53,7 @@ final class EdfRecording implements Recording {
                 : EdfClock.Continuity.CONTINUOUS);
     EdfAnnotations read = new EdfAnnotations(header);
     read.read(samples, records.used, clock);
+    this.start = start(header, clock.origin());
     this.annotations = read.list(clock.origin());
     EdfChannels found =
         new EdfChannels(header, records.used, clock.stretches(records.used), options);
@@ -60,6 +64,15 @@ final class EdfRecording implements Recording {
     noticed.addAll(read.findings());
     noticed.addAll(found.findings);
     this.findings = List.copyOf(noticed);
+  }
+
+  /** The start with the fraction of a second that the first record tells (Kemp and Olivan 2003). */
+  private static @Nullable LocalDateTime start(EdfHeader header, BigDecimal origin) {
+    LocalDateTime whole = header.start;
+    if (whole == null || origin.signum() <= 0 || origin.compareTo(BigDecimal.ONE) >= 0) {
+      return whole;
+    }
+    return whole.plusNanos(origin.movePointRight(9).longValue());
   }
 
   private List<Finding> headerFindings() {
@@ -88,7 +101,7 @@ final class EdfRecording implements Recording {
 
   @Override
   public Optional<LocalDateTime> findStart() {
-    return Optional.ofNullable(header.start);
+    return Optional.ofNullable(start);
   }
 
   @Override
