@@ -91,7 +91,8 @@ final class TextLayout {
     if (single && delimiter != ' ' || rows.get(first).size() != columns && columns < 2) {
       return null;
     }
-    List<ColumnName> names = names(rows, first, columns);
+    List<ColumnName> names =
+        names(delimiter == ' ' ? joined(rows, first, columns) : rows, first, columns);
     if (names == null) {
       return null;
     }
@@ -130,6 +131,25 @@ final class TextLayout {
 
   private static boolean isWholePair(List<String> row) {
     return row.get(0).strip().matches("[+-]?\\d+") && row.get(1).matches("\\d+");
+  }
+
+  /** White space within a label: before a bracket, or anywhere if there is one column only. */
+  private static List<List<String>> joined(List<List<String>> rows, int first, int columns) {
+    if (first == 0) {
+      return rows;
+    }
+    List<String> labels = new ArrayList<>();
+    for (String token : rows.get(0)) {
+      boolean bracket = token.startsWith("(") || token.startsWith("[");
+      if (!labels.isEmpty() && (columns == 1 || bracket)) {
+        labels.add(labels.remove(labels.size() - 1) + " " + token);
+      } else {
+        labels.add(token);
+      }
+    }
+    List<List<String>> joined = new ArrayList<>(rows);
+    joined.set(0, labels);
+    return joined;
   }
 
   private static @Nullable List<ColumnName> names(List<List<String>> rows, int first, int columns) {

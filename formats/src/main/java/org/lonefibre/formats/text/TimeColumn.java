@@ -16,9 +16,11 @@ import org.lonefibre.signal.recording.TimeBase;
  * Rate and continuous stretches from a column of times, allowing for the rounding of its digits.
  *
  * <ol>
- *   <li>A step of more than one and a half usual ones is a jump of time and ends a stretch.
- *   <li>The rate is the roundest number, else the simplest fraction, that the longest stretch
- *       allows within one digit at each end.
+ *   <li>A step of more than one and a half usual ones, and of more than rounding explains, is a
+ *       jump of time and ends a stretch.
+ *   <li>The rate is the roundest whole number, else halves, quarters or eighths (clocks are halved
+ *       to make rates), else the simplest fraction that the longest stretch allows within one digit
+ *       at each end.
  *   <li>Every time must lie within its digits and a fifth of a sample of the time so expected.
  * </ol>
  */
@@ -81,7 +83,7 @@ final class TimeColumn {
             (float) time(i) + " s",
             "export the recording again, with more digits in its times");
       }
-      if (step > 1.5 * usual && step > 1.5 * usual + 2 * digit(i)) {
+      if (step > 1.5 * usual && step > 1.1 * usual + 1.01 * digit(i)) {
         runs.add(new int[] {first, i});
         first = i;
       }
@@ -152,6 +154,12 @@ final class TimeColumn {
       BigDecimal rounded = BigDecimal.valueOf(rate).setScale(digits, RoundingMode.HALF_EVEN);
       if (rounded.signum() > 0 && Math.abs(rounded.doubleValue() - rate) <= slack) {
         return TimeBase.ofHz(rounded.longValueExact());
+      }
+    }
+    for (int part = 2; part <= 8; part *= 2) {
+      double parts = Math.rint(rate * part);
+      if (Math.abs(parts / part - rate) <= slack) {
+        return new TimeBase((long) parts, part);
       }
     }
     return simplest(rate - slack, rate + slack);
