@@ -2,12 +2,10 @@ package org.lonefibre.formats;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import org.lonefibre.formats.edf.EdfReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
@@ -63,7 +61,7 @@ public final class RecordingReaders {
         name,
         "byte 0",
         "EDF, EDF+, BDF, BDF+ or delimited text",
-        looksLike(head),
+        FileKind.describe(head),
         "export the recording as EDF+");
   }
 
@@ -71,29 +69,5 @@ public final class RecordingReaders {
     try (InputStream in = Files.newInputStream(file)) {
       return in.readNBytes(RecordingReader.HEAD_BYTES);
     }
-  }
-
-  private static String looksLike(byte[] head) {
-    if (head.length == 0) {
-      return "an empty file";
-    }
-    String text = new String(head, StandardCharsets.ISO_8859_1);
-    String lower = text.strip().toLowerCase(Locale.ROOT);
-    if (lower.startsWith("<!doctype html") || lower.startsWith("<html")) {
-      return "an HTML page";
-    }
-    if (text.startsWith("PK")) {
-      return "a ZIP archive";
-    }
-    if (text.startsWith("%PDF")) {
-      return "a PDF document";
-    }
-    if (text.startsWith("RIFF") || text.startsWith("RIFX") || text.startsWith("RF64")) {
-      return "a sound file";
-    }
-    if (text.startsWith("\u0089PNG") || text.startsWith("\u00ff\u00d8\u00ff")) {
-      return "an image";
-    }
-    return "bytes of no known format";
   }
 }

@@ -2,6 +2,8 @@ package org.lonefibre.formats.edf;
 
 import java.io.IOException;
 import java.math.BigDecimal;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -12,57 +14,64 @@ import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 
-/** Times of records and annotations of an EDF+ or BDF+ file, in decimal arithmetic. */
+/**
+ * Reads the time-stamped annotation lists (Kemp and Olivan 2003) of all annotation signals, record
+ * by record, in linear time; the first list of the first annotation signal also says when its
+ * record starts.
+ */
 final class EdfAnnotations {
 
   private static final byte TEXT_END = 20;
   private static final byte DURATION_START = 21;
 
-  final List<Annotation> annotations = new ArrayList<>();
+  /** Six decimals of a second are one microsecond. */
+  private static final int MICROSECOND_DIGITS = 6;
 
-  /** Start of each record, the offset of the first taken off; null where it cannot be read. */
-  final List<@Nullable BigDecimal> recordStarts = new ArrayList<>();
+  private record Found(BigDecimal onset, @Nullable BigDecimal duration, String text) {}
 
-  final List<Finding> findings = new ArrayList<>();
-  private BigDecimal offset = BigDecimal.ZERO;
-  private boolean hasOffset;
-  private boolean sawLatin;
-  private int coarsest = Integer.MAX_VALUE;
+  private final EdfHeader header;
+  private final List<Found> found = new ArrayList<>();
+  private boolean isLatin;
+  private int finestDigits;
   private int unreadable;
   private String firstUnreadable = "";
 
-  /** Gives the bytes of one annotation signal in one record. */
-  @FunctionalInterface
-  interface Source {
-    byte[] bytes(long record, EdfHeader.Signal signal) throws IOException;
+  EdfAnnotations(EdfHeader header) {
+    this.header = header;
   }
 
-  static EdfAnnotations read(EdfHeader header, long records, Source source) throws IOException {
-    EdfAnnotations read = new EdfAnnotations();
+  /** Reads all records and tells the clock when each starts. */
+  void read(EdfSamples samples, long records, EdfClock clock) throws IOException {
     List<EdfHeader.Signal> signals =
-        header.signals.stream().filter(EdfHeader.Signal::isAnnotation).toList();
+        header.signals.stream()
+            .filter(signal -> signal.isAnnotation() && signal.samplesPerRecord() > 0)
+            .toList();
     for (long record = 0; record < records; record++) {
-      BigDecimal start = null;
       for (int s = 0; s < signals.size(); s++) {
-        long place =
-            header.headerBytes + record * header.recordBytes + signals.get(s).offsetInRecord();
-        BigDecimal first = read.lists(source.bytes(record, signals.get(s)), place, s == 0);
-        start = s == 0 ? first : start;
+        long place = samples.place(record, signals.get(s), 0);
+        BigDecimal first = lists(samples.bytes(record, signals.get(s)), place);
+        if (s == 0) {
+          clock.accept(record, first, place);
+        }
       }
-      if (record == 0 && start != null) {
-        read.offset = start;
-        read.hasOffset = true;
-      }
-      read.recordStarts.add(start);
     }
-    read.finish();
-    return read;
   }
 
-  /** Reads the lists of one signal in one record; returns the time-keeping onset if wanted. */
-  private @Nullable BigDecimal lists(byte[] bytes, long place, boolean keepsTime) {
-    BigDecimal keeping = null;
-    boolean first = true;
+  /** Whether the bytes begin as the annotations of a record must: with its time. */
+  static boolean startsWithTime(byte[] bytes) {
+    int end = 0;
+    while (end < bytes.length && bytes[end] != TEXT_END) {
+      end++;
+    }
+    return end > 1
+        && end < bytes.length
+        && EdfNumber.find(new String(bytes, 0, end, StandardCharsets.US_ASCII)) != null;
+  }
+
+  /** Reads the lists of one signal in one record; gives the onset of the first. */
+  private @Nullable BigDecimal lists(byte[] bytes, long place) {
+    BigDecimal first = null;
+    boolean isFirst = true;
     int at = 0;
     while (at < bytes.length) {
       if (bytes[at] == 0) {
@@ -74,40 +83,39 @@ final class EdfAnnotations {
         end++;
       }
       BigDecimal onset = list(bytes, at, end, place);
-      if (first && keepsTime) {
-        keeping = onset;
+      if (isFirst) {
+        first = onset;
+        isFirst = false;
       }
-      first = false;
       at = end;
     }
-    return keeping;
+    return first;
   }
 
   private @Nullable BigDecimal list(byte[] bytes, int from, int end, long place) {
-    int stamp = from;
-    while (stamp < end && bytes[stamp] != TEXT_END && bytes[stamp] != DURATION_START) {
-      stamp++;
-    }
     try {
+      int stamp = from;
+      while (stamp < end && bytes[stamp] != TEXT_END && bytes[stamp] != DURATION_START) {
+        stamp++;
+      }
       BigDecimal onset = number(bytes, from, stamp);
       BigDecimal duration = null;
       int text = stamp;
       if (stamp < end && bytes[stamp] == DURATION_START) {
-        int stop = stamp + 1;
-        while (stop < end && bytes[stop] != TEXT_END) {
-          stop++;
+        text = stamp + 1;
+        while (text < end && bytes[text] != TEXT_END) {
+          text++;
         }
-        duration = number(bytes, stamp + 1, stop);
-        text = stop;
+        duration = text > stamp + 1 ? number(bytes, stamp + 1, text) : null;
       }
       if (text >= end) {
-        throw new NumberFormatException("no text end");
+        throw new NumberFormatException("no end of the time stamp");
       }
       texts(bytes, text + 1, end, onset, duration);
       return onset;
     } catch (NumberFormatException e) {
       if (unreadable++ == 0) {
-        firstUnreadable = "bytes " + (place + from) + " to " + (place + end);
+        firstUnreadable = "bytes " + (place + from) + " to " + (place + end - 1);
       }
       return null;
     }
@@ -116,71 +124,79 @@ final class EdfAnnotations {
   private void texts(
       byte[] bytes, int from, int end, BigDecimal onset, @Nullable BigDecimal duration) {
     int start = from;
-    for (int k = from; k < end; k++) {
-      if (bytes[k] == TEXT_END) {
+    for (int k = from; k <= end; k++) {
+      if (k == end || bytes[k] == TEXT_END) {
         if (k > start) {
-          String text = decode(bytes, start, k - start);
-          coarsest = Math.min(coarsest, Math.max(0, onset.scale()));
-          annotations.add(
-              new Annotation(
-                  onset.doubleValue(), duration == null ? null : duration.doubleValue(), text));
-          onsets.add(onset);
+          finestDigits = Math.max(finestDigits, onset.scale());
+          found.add(new Found(onset, duration, decode(bytes, start, k - start)));
         }
         start = k + 1;
       }
     }
   }
 
-  private final List<BigDecimal> onsets = new ArrayList<>();
-
   private String decode(byte[] bytes, int from, int length) {
-    String utf8 = new String(bytes, from, length, StandardCharsets.UTF_8);
-    if (utf8.indexOf('\uFFFD') >= 0) {
-      sawLatin = true;
+    try {
+      return StandardCharsets.UTF_8
+          .newDecoder()
+          .decode(ByteBuffer.wrap(bytes, from, length))
+          .toString();
+    } catch (CharacterCodingException e) {
+      isLatin = true;
       return new String(bytes, from, length, StandardCharsets.ISO_8859_1);
     }
-    return utf8;
   }
 
   private static BigDecimal number(byte[] bytes, int from, int end) {
-    return new BigDecimal(new String(bytes, from, end - from, StandardCharsets.US_ASCII).strip());
+    return EdfNumber.parse(new String(bytes, from, end - from, StandardCharsets.US_ASCII).strip());
   }
 
-  private void finish() {
-    if (hasOffset) {
-      for (int i = 0; i < annotations.size(); i++) {
-        Annotation old = annotations.get(i);
-        annotations.set(
-            i,
-            new Annotation(
-                onsets.get(i).subtract(offset).doubleValue(), old.durationS(), old.text()));
-      }
-      for (int r = 0; r < recordStarts.size(); r++) {
-        BigDecimal start = recordStarts.get(r);
-        recordStarts.set(r, start == null ? null : start.subtract(offset));
-      }
-    }
-    annotations.sort(Comparator.comparingDouble(Annotation::startS));
+  /**
+   * The annotations in order of time.
+   *
+   * @param origin time of the first record as written; it is the start of the recording
+   */
+  List<Annotation> list(BigDecimal origin) {
+    return found.stream()
+        .sorted(Comparator.comparing(Found::onset))
+        .map(
+            f ->
+                new Annotation(
+                    f.onset().subtract(origin).doubleValue(),
+                    f.duration() == null ? null : f.duration().doubleValue(),
+                    f.text()))
+        .toList();
+  }
+
+  /** What was noticed. */
+  List<Finding> findings() {
+    List<Finding> findings = new ArrayList<>();
     if (unreadable > 0) {
       findings.add(
           Finding.caution(
               FindingCode.ANNOTATION_UNREADABLE,
-              unreadable + " annotations could not be read, the first at " + firstUnreadable + ".",
+              unreadable
+                  + (unreadable == 1 ? " annotation" : " annotations")
+                  + " could not be read, the first at "
+                  + firstUnreadable
+                  + "; the signals are not affected.",
               Evidence.NONE));
     }
-    if (sawLatin) {
+    if (isLatin) {
       findings.add(
           Finding.note(
               FindingCode.TEXT_ENCODING,
               "An annotation is not valid UTF-8; it was read as Latin-1.",
               Evidence.NONE));
     }
-    if (coarsest < 6 && !annotations.isEmpty()) {
+    if (!found.isEmpty() && finestDigits < MICROSECOND_DIGITS) {
       findings.add(
           Finding.note(
               FindingCode.ANNOTATION_RESOLUTION,
-              "Times of annotations are coarser than 1 us; they are never used for jitter.",
+              "Times of annotations are written in steps coarser than 1 us; they are never used"
+                  + " for jitter.",
               Evidence.NONE));
     }
+    return findings;
   }
 }

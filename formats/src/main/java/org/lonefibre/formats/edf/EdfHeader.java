@@ -73,6 +73,18 @@ final class EdfHeader {
     this.recordBytes = recordBytes;
   }
 
+  /** Whether time may jump between records. */
+  boolean isInterrupted() {
+    return reserved.startsWith("EDF+D") || reserved.startsWith("BDF+D");
+  }
+
+  /** Name of the format. */
+  String format() {
+    String kind = is24Bit ? "BDF" : "EDF";
+    boolean plus = reserved.startsWith(kind + "+C") || reserved.startsWith(kind + "+D");
+    return plus ? reserved.substring(0, 5) : kind;
+  }
+
   int sampleBytes() {
     return is24Bit ? 3 : 2;
   }
@@ -220,7 +232,7 @@ final class EdfHeader {
       String file, byte[] bytes, int at, int length, long place, String field) throws IOException {
     String text = text(bytes, at, length);
     try {
-      return new BigDecimal(text).intValueExact();
+      return EdfNumber.parse(text).intValueExact();
     } catch (NumberFormatException | ArithmeticException e) {
       throw fault(file, place, field, "a whole number", text);
     }
@@ -230,7 +242,7 @@ final class EdfHeader {
       throws IOException {
     String text = text(bytes, at, length);
     try {
-      return new BigDecimal(text);
+      return EdfNumber.parse(text);
     } catch (NumberFormatException e) {
       throw fault(file, at, field, "a number", text);
     }

@@ -29,7 +29,8 @@ public final class EdfReader implements RecordingReader {
   public Recording open(Path file, ReadOptions options) throws IOException {
     FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
     try {
-      return EdfRecording.open(file.getFileName().toString(), channel, options);
+      String name = String.valueOf(file.getFileName());
+      return new EdfRecording(EdfHeader.read(name, channel), channel, options);
     } catch (IOException | RuntimeException e) {
       channel.close();
       throw e;

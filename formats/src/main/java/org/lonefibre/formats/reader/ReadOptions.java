@@ -12,9 +12,9 @@ public record ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gain
 
   /** Refuses values that are not positive. */
   public ReadOptions {
-    if (samplingRateHz != null && !(samplingRateHz > 0)) {
+    if (samplingRateHz != null && !(samplingRateHz >= 1e-6 && samplingRateHz <= 1e9)) {
       throw new IllegalArgumentException(
-          "samplingRateHz must be positive, found " + samplingRateHz);
+          "samplingRateHz must be 0.000001 to 1e9 Hz, found " + samplingRateHz);
     }
     if (gainUvPerUnit != null && (gainUvPerUnit == 0 || !Double.isFinite(gainUvPerUnit))) {
       throw new IllegalArgumentException(

@@ -2,9 +2,13 @@
  * Delimited text.
  *
  * <ol>
- *   <li>{@code TextLayout} finds delimiter, decimal mark, header and columns from the first lines.
- *   <li>{@code TimeColumn} makes rate and gaps of a column of times.
- *   <li>{@code TextRecording} holds the parsed columns.
+ *   <li>{@code TextHead} settles how characters are written.
+ *   <li>{@code TextLayout} finds delimiter, decimal mark, header and the role of each column
+ *       ({@code ColumnName}) from the first rows ({@code TextRows}).
+ *   <li>{@code TextTable} parses every row once ({@code DecimalText}) into columns of numbers
+ *       ({@code NumberColumn}); a broken row is refused with its line.
+ *   <li>{@code TimeColumn} finds the rate and the gaps from a column of times.
+ *   <li>{@code TextRecording} is what comes out.
  * </ol>
  */
 @NullMarked
