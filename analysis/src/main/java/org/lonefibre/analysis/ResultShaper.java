@@ -119,8 +119,13 @@ final class ResultShaper {
   }
 
   EndPlateResult endPlate(
-      String potential, IntervalSeries series, JitterResult jitter, @Nullable Finding exclusion) {
+      String potential,
+      IntervalSeries series,
+      JitterResult jitter,
+      @Nullable Finding exclusion,
+      List<Finding> more) {
     Numbers numbers = Numbers.of(jitter, exclusion);
+    numbers.findings.addAll(more);
     JitterCounts counts = numbers.counts;
     List<LatencyEntry> entries = new ArrayList<>();
     for (SweepInterval sweep : series.sweeps()) {

@@ -13,7 +13,11 @@ import org.lonefibre.analysis.grading.GradedPotential;
 import org.lonefibre.analysis.grading.PotentialGrader;
 import org.lonefibre.analysis.interval.IntervalBuilder;
 import org.lonefibre.analysis.interval.IntervalSeries;
+import org.lonefibre.analysis.jitter.FollowedPotential;
 import org.lonefibre.analysis.jitter.JitterEstimator;
+import org.lonefibre.analysis.jitter.PatternSettings;
+import org.lonefibre.analysis.jitter.StimulatedFindings;
+import org.lonefibre.analysis.jitter.StimulatedPatterns;
 import org.lonefibre.analysis.potential.PotentialTracker;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
@@ -103,7 +107,9 @@ final class StimulatedSite {
     IntervalBuilder intervals = new IntervalBuilder(signal.timeBase(), shaper::timeS);
     List<PotentialResult> potentials = new ArrayList<>();
     List<EndPlateResult> endPlates = new ArrayList<>();
+    List<FollowedPotential> followed = new ArrayList<>();
     List<IntervalSeries> series = new ArrayList<>();
+    List<GradedPotential> grades = new ArrayList<>();
     double stimulusErrorUs = signal.timeBase().durationUs(train.errorSamples());
     for (int p = 0; p < unit.potentials().size(); p++) {
       TrackedPotential potential = unit.potentials().get(p);
@@ -112,17 +118,28 @@ final class StimulatedSite {
       IntervalSeries one = intervals.latencies(unit, potential, stimuli, stimulusErrorUs);
       series.add(one);
       potentials.add(shaper.potential(id, potential, 0, graded));
+      followed.add(new FollowedPotential(id, one, potentials.get(p).arrivalErrorUs()));
+      grades.add(graded);
+    }
+    StimulatedFindings together =
+        new StimulatedPatterns(settings.jitter(), PatternSettings.defaults()).judge(followed);
+    findings.addAll(together.findings());
+    for (int p = 0; p < potentials.size(); p++) {
+      String id = potentials.get(p).id();
       endPlates.add(
           shaper.endPlate(
-              id, one, new JitterEstimator(settings.jitter()).measure(one), composite(graded)));
+              id,
+              series.get(p),
+              new JitterEstimator(settings.jitter()).measure(series.get(p)),
+              composite(grades.get(p)),
+              together.ofPotentials().getOrDefault(id, List.of())));
     }
-    findings.addAll(StimulationFindings.of(series));
     double last =
         unit.potentials().stream().mapToDouble(TrackedPotential::lagSamples).max().orElse(0);
     return new StimulationResult(
         stimuli.length,
         rateHz(stimuli),
-        StimulationFindings.commonLatencyJitterUs(series),
+        together.commonLatencyJitterUs(),
         potentials,
         endPlates,
         shaper.drawing(unit, stimuli, -0.5, signal.timeBase().durationMs(last) + 2.5));

@@ -13,7 +13,12 @@ import org.lonefibre.analysis.grading.GradedPotential;
 import org.lonefibre.analysis.grading.PotentialGrader;
 import org.lonefibre.analysis.interval.IntervalBuilder;
 import org.lonefibre.analysis.interval.IntervalSeries;
+import org.lonefibre.analysis.jitter.EndPlateJitters;
+import org.lonefibre.analysis.jitter.FollowedPotential;
 import org.lonefibre.analysis.jitter.JitterEstimator;
+import org.lonefibre.analysis.jitter.PatternSettings;
+import org.lonefibre.analysis.jitter.UnitIntervals;
+import org.lonefibre.analysis.jitter.UnitPatterns;
 import org.lonefibre.analysis.potential.PotentialTracker;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
@@ -96,12 +101,13 @@ final class VoluntarySite {
           shaper.potential(potentialId(id, p), unit.potentials().get(p), zero, grades.get(p)));
     }
     List<PairResult> pairs = new ArrayList<>();
-    List<IntervalSeries> series = new ArrayList<>();
+    List<FollowedPotential> followers = new ArrayList<>();
     for (int p = 0; p < grades.size(); p++) {
       if (p != trigger) {
         IntervalSeries one =
             intervals.pair(unit, unit.potentials().get(trigger), unit.potentials().get(p));
-        series.add(one);
+        followers.add(
+            new FollowedPotential(potentialId(id, p), one, potentials.get(p).arrivalErrorUs()));
         pairs.add(
             shaper.pair(
                 potentialId(id, trigger),
@@ -111,16 +117,19 @@ final class VoluntarySite {
                 compositeOf(grades, trigger, p, id)));
       }
     }
+    UnitIntervals together =
+        new UnitIntervals(
+            potentialId(id, trigger), potentials.get(trigger).arrivalErrorUs(), followers);
     double[] firing = firing(unit);
     return new MotorUnitResult(
         id,
         unit.discharges(),
         firing.length == 0 ? null : 1000 / mean(firing),
         firing.length == 0 ? null : mean(firing),
-        findings(firing, series),
+        findings(firing, together),
         potentials,
         pairs,
-        endPlates(id, unit, grades.size(), trigger, series),
+        endPlates(together),
         shaper.drawing(unit, unit.potentials().get(trigger), settings.discharge().reachMs()));
   }
 
@@ -191,7 +200,7 @@ final class VoluntarySite {
     return java.util.Arrays.stream(values).average().orElse(0);
   }
 
-  private List<Finding> findings(double[] firing, List<IntervalSeries> series) {
+  private List<Finding> findings(double[] firing, UnitIntervals together) {
     List<Finding> findings = new ArrayList<>();
     if (firing.length > 5) {
       double mean = mean(firing);
@@ -216,32 +225,36 @@ final class VoluntarySite {
                     new Quantity("variation", 100 * variation, "%"))));
       }
     }
-    if (series.size() > 1) {
+    int pairs = together.followers().size();
+    if (pairs > 1) {
       findings.add(
           Finding.note(
               FindingCode.SHARED_TRIGGER,
               String.format(
                   Locale.ROOT,
                   "%d pairs share one trigger potential: they are not independent.",
-                  series.size()),
+                  pairs),
               Evidence.NONE));
     }
-    findings.addAll(UnitFindings.of(series));
+    if (pairs > 0) {
+      findings.addAll(
+          new UnitPatterns(settings.jitter(), PatternSettings.defaults()).judge(together));
+    }
     return findings;
   }
 
-  private List<EndPlateJitter> endPlates(
-      String id, TrackedUnit unit, int potentials, int trigger, List<IntervalSeries> series) {
-    if (potentials < 3) {
+  /** Each end-plate's own jitter, in the order of the potentials; none with fewer than three. */
+  private List<EndPlateJitter> endPlates(UnitIntervals together) {
+    if (together.followers().size() < 2) {
       return List.of();
     }
-    List<String> ids = new ArrayList<>();
-    ids.add(potentialId(id, trigger));
-    for (int p = 0; p < potentials; p++) {
-      if (p != trigger) {
-        ids.add(potentialId(id, p));
-      }
-    }
-    return UnitFindings.endPlates(ids, series);
+    return new EndPlateJitters(settings.jitter())
+        .separate(together).stream()
+            .map(
+                own ->
+                    new EndPlateJitter(
+                        own.potential(), own.jitterUs(), own.jitterLowUs(), own.jitterHighUs()))
+            .sorted(Comparator.comparing(EndPlateJitter::potential))
+            .toList();
   }
 }

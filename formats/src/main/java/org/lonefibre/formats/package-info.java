@@ -1,4 +1,7 @@
-/** Whatever a laboratory has, read and written. */
+/**
+ * Whatever a laboratory has, read and written: {@link org.lonefibre.formats.RecordingReaders} is
+ * the door for reading, {@link org.lonefibre.formats.writer.EdfPlusWriter} for writing.
+ */
 @NullMarked
 package org.lonefibre.formats;
 

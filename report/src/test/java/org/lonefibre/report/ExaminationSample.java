@@ -391,7 +391,10 @@ public final class ExaminationSample {
             FindingCode.CLOSE_CALL, "1 value lies within 2 us of the limit 43 us.", Evidence.NONE);
     return new StudySummary(
         measured.size(),
-        (int) recordings.stream().filter(r -> !r.signals().isEmpty()).count(),
+        (int)
+            recordings.stream()
+                .filter(r -> r.signals().stream().anyMatch(s -> s.status() == PairStatus.MEASURED))
+                .count(),
         jitters.length == 0 ? null : Double.valueOf(mean),
         jitters.length == 0 ? null : Double.valueOf(jitters[jitters.length / 2]),
         jitters.length == 0 ? null : Double.valueOf(1204.0),

@@ -1,4 +1,7 @@
-/** Scores the measuring chain against known truth. */
+/**
+ * Scores the measuring chain against known truth; sees the chain and the model, so that neither has
+ * to see the other.
+ */
 @NullMarked
 package org.lonefibre.validation;
 

@@ -21,6 +21,9 @@ final class PatternMatcher {
   private static final double SEED_ALLOWANCE = 0.12;
   private static final double TIGHTEST = 0.015;
   private static final double LOOSE = 5;
+  private static final double OFTEN = 0.3;
+  private static final double RHYTHM = 0.6;
+  private static final double SEEN = 4;
   private static final double PATTERN_SHARE = 0.6;
   private static final double WORTH = 3;
   private static final double ENOUGH_SHARE = 0.35;
@@ -110,17 +113,34 @@ final class PatternMatcher {
     candidates.sort(Comparator.comparingDouble(candidate -> -candidate.score()));
     Acceptance acceptance = new Acceptance();
     for (Candidate candidate : candidates) {
-      if (candidate.share() >= ENOUGH_SHARE && (candidate.tight() > 0 || isPattern(candidate))) {
+      if (isWhole(roles, candidate) && (candidate.tight() > 0 || isPattern(candidate))) {
         acceptance.offer(candidate, refractory);
       }
     }
-    double usual = acceptance.medianInterval();
+    double usual = acceptance.usualInterval();
     for (Candidate candidate : candidates) {
       if (candidate.tight() > 0) {
-        acceptance.offer(candidate, Math.max(refractory, 0.5 * usual));
+        acceptance.offer(candidate, Math.max(refractory, RHYTHM * usual));
       }
     }
     return acceptance.inOrder();
+  }
+
+  /**
+   * Whether a discharge shows enough of the pattern to be taken wherever it lies: no potential that
+   * is often there is missing, or at least two are there. Others must fit the rhythm of the unit.
+   */
+  private boolean isWhole(List<Role> roles, Candidate candidate) {
+    int played = 0;
+    int missing = 0;
+    for (int r = 0; r < roles.size(); r++) {
+      if (candidate.spike()[r] != SpikeTrain.NONE) {
+        played++;
+      } else if (roles.get(r).presence >= OFTEN && roles.get(r).energy > SEEN * noiseEnergy) {
+        missing++;
+      }
+    }
+    return candidate.share() >= ENOUGH_SHARE && (missing == 0 || played >= 2);
   }
 
   /** Whether several potentials stand in their places, though none is quite its usual shape. */
@@ -288,7 +308,8 @@ final class PatternMatcher {
       accepted.put(candidate.reference(), candidate);
     }
 
-    double medianInterval() {
+    /** An interval that most are longer than: gaps left by missing discharges do not raise it. */
+    double usualInterval() {
       double[] times = accepted.keySet().stream().mapToDouble(Double::doubleValue).toArray();
       if (times.length < 3) {
         return 0;
@@ -297,7 +318,7 @@ final class PatternMatcher {
       for (int i = 0; i < intervals.length; i++) {
         intervals[i] = times[i + 1] - times[i];
       }
-      return RobustStatistics.median(intervals);
+      return RobustStatistics.quantile(intervals, 0.25);
     }
 
     List<Candidate> inOrder() {

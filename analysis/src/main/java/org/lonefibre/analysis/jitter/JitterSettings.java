@@ -24,7 +24,7 @@ package org.lonefibre.analysis.jitter;
  *     from memory of textbooks
  * @param nearFloorRatio jitter below this many floors: a caution; default 2, engineering choice
  * @param clusterProbability chance at which one cluster is given up for two; default 0.005,
- *     engineering choice: at most one series in 1,000 with one mode, by simulation
+ *     engineering choice: at most 2 series in 1,000 with one mode, by simulation
  * @param clusterSweeps present sweeps needed before two clusters are looked for; default 20,
  *     engineering choice
  */

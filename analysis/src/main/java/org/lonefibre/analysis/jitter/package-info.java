@@ -9,6 +9,12 @@
  *   <li>{@code MeanDifferenceInterval} gives the 95 % interval.
  *   <li>The result is a {@link org.lonefibre.analysis.jitter.JitterMeasurement} or an {@link
  *       org.lonefibre.analysis.jitter.UnmeasurableJitter}; {@code JitterFindings} finds the words.
+ *   <li>What several potentials of one unit say together: {@link
+ *       org.lonefibre.analysis.jitter.EndPlateJitters} separates each end-plate's own jitter
+ *       ({@code PairDifferences}); {@link org.lonefibre.analysis.jitter.UnitPatterns} looks for an
+ *       abnormal or blocking trigger and for blocks of the axon ({@code JointBlocks}); {@link
+ *       org.lonefibre.analysis.jitter.StimulatedPatterns} for a stimulus below threshold ({@code
+ *       SubliminalStimulation}), a common part of the latency and changes of the rate.
  * </ol>
  */
 @NullMarked

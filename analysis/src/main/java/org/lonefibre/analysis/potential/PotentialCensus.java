@@ -16,10 +16,12 @@ final class PotentialCensus {
 
   private static final double MERGED_US = 250;
   private static final double LOBE_REACH_US = 1300;
+  private static final double ECHO_SHARE = 0.12;
+  private static final double ECHO_REACH_US = 2600;
   private static final double LOBE_SPREAD = 1.7;
   private static final double LOBE_FLOOR_US = 1.5;
   private static final double SAME_WAY_LOBE = 0.35;
-  private static final double SHADOW = 0.06;
+  private static final double SHADOW = 0.08;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
   private static final double STEEP_US = 100;
@@ -94,12 +96,13 @@ final class PotentialCensus {
 
   /** Whether a potential moves with a larger one near by as only a part of it can. */
   private boolean isLobe(UnitTrack unit, int p) {
-    double reach = signal.timeBase().lengthSamples(LOBE_REACH_US);
     for (int q = 0; q < unit.potentials; q++) {
+      double ratio = unit.shape[p].peakToPeakUv() / unit.shape[q].peakToPeakUv();
+      double reach =
+          signal.timeBase().lengthSamples(ratio < ECHO_SHARE ? ECHO_REACH_US : LOBE_REACH_US);
       if (q == p || Math.abs(unit.lag[q] - unit.lag[p]) > reach) {
         continue;
       }
-      double ratio = unit.shape[p].peakToPeakUv() / unit.shape[q].peakToPeakUv();
       boolean sameWay = slope(unit.shape[p]) * slope(unit.shape[q]) > 0;
       if (ratio >= 1 || (sameWay && ratio > SAME_WAY_LOBE)) {
         continue;

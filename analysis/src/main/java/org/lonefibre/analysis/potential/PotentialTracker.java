@@ -42,10 +42,11 @@ public final class PotentialTracker {
     for (int u = 0; u < units.size(); u++) {
       workers.shapes().estimate(units.get(u), u, Reach.CONFINED);
       workers.settle(units.get(u), u);
+      units.set(u, DischargeSieve.sieve(units.get(u)));
     }
     site.note(units);
     for (int u = 0; u < units.size(); u++) {
-      units.set(u, workers.count(units.get(u), u));
+      units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
       site.note(units);
     }
     DischargeFiller filler = new DischargeFiller(signal, site, windows);
@@ -58,7 +59,8 @@ public final class PotentialTracker {
     }
     List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      workers.polish(units.get(u), u, 1);
+      units.set(u, DischargeSieve.sieve(units.get(u)));
+      workers.polish(units.get(u), u, SEPARATIONS);
       tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
     return tracked;
@@ -114,6 +116,7 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
+        System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
         for (int k = 0; k < separations; k++) {
           separator.separate(unit, u);
           fitter.fit(unit, u);

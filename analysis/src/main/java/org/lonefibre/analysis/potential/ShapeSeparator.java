@@ -126,7 +126,8 @@ final class ShapeSeparator {
   private static double[][] known(UnitTrack unit, DoubleFFT_1D transform, int size) {
     double[][] known = new double[unit.potentials][];
     for (int p = 0; p < unit.potentials; p++) {
-      known[p] = Arrays.copyOf(unit.shape[p].samples(), size);
+      PotentialShape first = unit.before[p];
+      known[p] = Arrays.copyOf((first == null ? unit.shape[p] : first).samples(), size);
       transform.realForward(known[p]);
     }
     return known;

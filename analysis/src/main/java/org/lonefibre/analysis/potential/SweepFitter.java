@@ -16,7 +16,8 @@ final class SweepFitter {
   private static final double FOREIGN_SHARE = 0.6;
   private static final double UNEXPLAINED_SHARE = 0.3;
   private static final double WORTH_A_FIT = 0.25;
-  private static final double DISTURBED = 12;
+  private static final double DISTURBED = 6;
+  private static final double HARMFUL_US = 8;
   private static final double NEAR_US = 350;
 
   private final PotentialSettings settings;
@@ -153,7 +154,8 @@ final class SweepFitter {
    * Discharges in which something else lies on a potential: what is left around it is far more than
    * usual. Its arrival cannot be trusted there.
    */
-  private static void markDisturbed(UnitTrack unit) {
+  private void markDisturbed(UnitTrack unit) {
+    double harmful = signal.timeBase().lengthSamples(HARMFUL_US);
     for (int p = 0; p < unit.potentials; p++) {
       double[] seen = new double[unit.discharges];
       int n = 0;
@@ -165,9 +167,11 @@ final class SweepFitter {
       if (n == 0) {
         continue;
       }
+      double base = unit.shape[p].arrivalError(signal.noiseUv(), correlation);
       double limit = DISTURBED * Math.max(1, RobustStatistics.median(Arrays.copyOf(seen, n)));
       for (int d = 0; d < unit.discharges; d++) {
-        if (unit.isPresent(d, p) && unit.misfit[d][p] > limit) {
+        double error = base / Math.max(0.3, unit.scale[d][p]) * Math.sqrt(unit.misfit[d][p]);
+        if (unit.isPresent(d, p) && unit.misfit[d][p] > limit && error > harmful) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
       }

@@ -48,8 +48,9 @@ public record IntracellularPotential(String name, List<Term> terms, double resti
   }
 
   /**
-   * The cubic form with L = 3.5 per mm, whose spectrum peaks at 1.5 to 1.7 kHz as measured (1.61
-   * kHz, Gath and Stalberg 1975, abstract).
+   * The cubic form with L = 3.5 per mm, whose spectrum with a solved side-port needle peaks at 1.5
+   * to 1.7 kHz as measured (1.61 kHz, Gath and Stalberg 1975, abstract); with a lone point, at 1.3
+   * kHz.
    */
   public static IntracellularPotential defaults() {
     return cubic(3.5);

@@ -15,7 +15,10 @@ final class SiteDraw {
 
   private static final double APART_US = 550;
   private static final double SPAN_US = 2600;
-  private static final double SMALLEST_UV = 150;
+
+  /** About 0.4 mm away: smaller potentials rise too slowly to be anyone's pair. */
+  private static final double SMALLEST_UV = 350;
+
   private static final double FIRST_LATENCY_US = 3000;
   private static final double LATENCY_SPAN_US = 11_000;
   private static final double ABNORMAL_FACTOR = 2.3;
@@ -33,7 +36,7 @@ final class SiteDraw {
 
   List<MotorUnitScenario> listUnits() {
     SiteDraft draft = new SiteDraft(solver, stream.child("draft"));
-    int units = 1 + Math.min(3, stream.child("units").poisson(study.extraUnits()));
+    int units = 1 + Math.min(3, stream.child("units").poisson(study.extraUnitsRatio()));
     for (int u = 0; u < units; u++) {
       RandomStream own = stream.child("unit").child(u);
       draft.unit(firing(own.child("firing")));
@@ -50,7 +53,7 @@ final class SiteDraw {
     double largestUv =
         unit == 0
             ? within(500, 6000, 1500 * StrictMath.exp(0.5 * own.gaussianRatio()))
-            : within(200, 3000, 600 * StrictMath.exp(0.6 * own.gaussianRatio()));
+            : within(400, 3000, 700 * StrictMath.exp(0.6 * own.gaussianRatio()));
     double chance = own.uniformProbability();
     int fibres = chance < 0.72 ? 2 : chance < 0.94 ? 3 : 4;
     if (!voluntary) {

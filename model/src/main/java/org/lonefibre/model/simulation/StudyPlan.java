@@ -23,7 +23,8 @@ public record StudyPlan(
     List<SimulationScenario> sites) {
 
   /** What stands for a needle as long as none is solved. */
-  public static final String POINT_NEEDLE = "point electrode in place of single-fibre";
+  public static final String POINT_NEEDLE =
+      "point electrode, reference point 0.35 mm behind, in place of single-fibre";
 
   /** Copies the sites. */
   public StudyPlan {

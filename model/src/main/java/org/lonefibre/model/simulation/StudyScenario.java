@@ -17,7 +17,8 @@ import org.lonefibre.signal.random.RandomStream;
  * @param background units far away
  * @param shapes family of shapes; the held-out family also has skewed end-plates
  * @param activation what makes the muscle active
- * @param extraUnits mean number of units (axons) near the electrode beyond the first, 0 to 3
+ * @param extraUnitsRatio mean number of units (axons) near the electrode beyond the first, to one,
+ *     0 to 3
  * @param endPlateDeviationUs median standard deviation of an end-plate's delay, 1 to 200 us
  * @param abnormalShareRatio share of end-plates of 2.3 times that deviation
  * @param blockingShareRatio share of end-plates that also block, 3 to 30 % of discharges
@@ -32,7 +33,7 @@ public record StudyScenario(
     BackgroundSettings background,
     ShapeFamily shapes,
     SimulatedActivation activation,
-    double extraUnits,
+    double extraUnitsRatio,
     double endPlateDeviationUs,
     double abnormalShareRatio,
     double blockingShareRatio,
@@ -44,7 +45,7 @@ public record StudyScenario(
     if (sites < 1 || sites > 200) {
       throw new IllegalArgumentException("sites must be 1 to 200, found " + sites);
     }
-    require("mean number of further units", extraUnits, 0, 3);
+    require("mean number of further units", extraUnitsRatio, 0, 3);
     require("median deviation of end-plates (us)", endPlateDeviationUs, 1, 200);
     require("share of abnormal end-plates", abnormalShareRatio, 0, 1);
     require("share of blocking end-plates", blockingShareRatio, 0, 1);
@@ -120,7 +121,7 @@ public record StudyScenario(
   }
 
   /** Another number of units beyond the first. */
-  public StudyScenario withExtraUnits(double newExtraUnits) {
+  public StudyScenario withExtraUnitsRatio(double newExtraUnitsRatio) {
     return new StudyScenario(
         sites,
         samplingRateHz,
@@ -129,7 +130,7 @@ public record StudyScenario(
         background,
         shapes,
         activation,
-        newExtraUnits,
+        newExtraUnitsRatio,
         endPlateDeviationUs,
         abnormalShareRatio,
         blockingShareRatio,
@@ -147,7 +148,7 @@ public record StudyScenario(
         background,
         shapes,
         activation,
-        extraUnits,
+        extraUnitsRatio,
         newEndPlateDeviationUs,
         abnormalShareRatio,
         blockingShareRatio,
@@ -169,7 +170,7 @@ public record StudyScenario(
         background,
         shapes,
         activation,
-        extraUnits,
+        extraUnitsRatio,
         endPlateDeviationUs,
         newAbnormalRatio,
         newBlockingRatio,
@@ -224,7 +225,7 @@ public record StudyScenario(
         newBackground,
         newShapes,
         newActivation,
-        extraUnits,
+        extraUnitsRatio,
         endPlateDeviationUs,
         abnormalShareRatio,
         blockingShareRatio,

@@ -21,7 +21,7 @@
  * </ol>
  *
  * <p>The same seed gives the same bits on every machine. The electrode is a point, or a small
- * surface, without metal or shaft.
+ * surface, against a point behind it, without metal or shaft.
  */
 @NullMarked
 package org.lonefibre.model.simulation;

@@ -18,4 +18,33 @@ public interface LeadField {
 
   /** Derivative of the lead along the fibres, in ohm per mm. */
   double slopeOhmPerMm(double acrossMm, double alongMm);
+
+  /**
+   * A point against a reference infinitely far: 1 / (4 pi s_across sqrt(K rho^2 + z^2)), K =
+   * s_along / s_across; infinite at the point itself.
+   */
+  static LeadField point(Tissue tissue) {
+    return new PointElectrode(tissue);
+  }
+
+  /**
+   * The mean over a flat ellipse that faces the fibre.
+   *
+   * @param tissue the medium
+   * @param lengthMm its axis along the fibres, 0.001 to 5 mm
+   * @param widthMm its axis across them, 0.001 to 5 mm
+   */
+  static LeadField surface(Tissue tissue, double lengthMm, double widthMm) {
+    return new SurfaceElectrode(tissue, lengthMm, widthMm);
+  }
+
+  /**
+   * This electrode against a point that lies behind it.
+   *
+   * @param tissue the medium
+   * @param behindMm how far behind, above 0 to 100 mm
+   */
+  default LeadField againstPointBehind(Tissue tissue, double behindMm) {
+    return new ReferencedElectrode(this, new PointElectrode(tissue), behindMm);
+  }
 }

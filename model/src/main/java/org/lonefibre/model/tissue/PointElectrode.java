@@ -12,7 +12,7 @@ package org.lonefibre.model.tissue;
  *
  * @param tissue the medium
  */
-public record PointElectrode(Tissue tissue) implements LeadField {
+record PointElectrode(Tissue tissue) implements LeadField {
 
   private static final double OHM_PER_KILOOHM = 1000;
 

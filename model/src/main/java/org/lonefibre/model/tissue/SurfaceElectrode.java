@@ -11,7 +11,7 @@ package org.lonefibre.model.tissue;
  *       ellipse's length).
  * </ul>
  */
-public final class SurfaceElectrode implements LeadField {
+final class SurfaceElectrode implements LeadField {
 
   private static final int[] POINTS_PER_RING = {1, 8, 16};
 
@@ -24,7 +24,7 @@ public final class SurfaceElectrode implements LeadField {
    * @param lengthMm the ellipse's axis along the fibres, 0.001 to 5 mm
    * @param widthMm its axis across them, 0.001 to 5 mm
    */
-  public SurfaceElectrode(Tissue tissue, double lengthMm, double widthMm) {
+  SurfaceElectrode(Tissue tissue, double lengthMm, double widthMm) {
     requireSize("length", lengthMm);
     requireSize("width", widthMm);
     point = new PointElectrode(tissue);

@@ -6,9 +6,9 @@
  *   <li>A {@link org.lonefibre.model.tissue.LeadField} says what one ampere at a place in the
  *       tissue gives at the electrode: by reciprocity, the tissue's potential there when one ampere
  *       enters at the electrode.
- *   <li>{@link org.lonefibre.model.tissue.PointElectrode} is the closed form; {@link
- *       org.lonefibre.model.tissue.SurfaceElectrode} averages it over a small surface. Both are
- *       idealised: no shaft, no metal, the other electrode infinitely far.
+ *   <li>The hidden {@code PointElectrode} is the closed form; the hidden {@code SurfaceElectrode}
+ *       averages it over a small surface; the hidden {@code ReferencedElectrode} sets either
+ *       against a point behind. All are idealised: no shaft, no metal.
  * </ol>
  */
 @NullMarked

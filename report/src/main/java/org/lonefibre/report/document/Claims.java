@@ -49,7 +49,7 @@ final class Claims {
         new Headline(
             "Above the limit",
             above == null ? Rounded.NONE : above.toString(),
-            "of " + summary.signals(),
+            above == null ? "" : "of " + summary.signals(),
             individual == null ? "no limit" : "limit " + Rounded.shortest(individual, 1) + " µs"));
     headlines.add(
         new Headline(
@@ -80,8 +80,10 @@ final class Claims {
         value == null
             ? Rounded.NONE
             : limit == null ? Rounded.jitter(value) : Rounded.besideLimit(value, limit),
-        "µs",
-        limit == null ? "no limit of its own" : "limit " + Rounded.shortest(limit, 1) + " µs");
+        value == null ? "" : "µs",
+        limit == null
+            ? (limits == null ? "no limit" : "no limit of its own")
+            : "limit " + Rounded.shortest(limit, 1) + " µs");
   }
 
   private void comparison() {

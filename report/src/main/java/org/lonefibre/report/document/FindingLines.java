@@ -44,6 +44,22 @@ final class FindingLines {
     return lines;
   }
 
+  /** Findings of a signal and of its potentials; what a potential says is not said twice. */
+  static List<FindingLine> ofSignal(List<Finding> findings, List<PotentialResult> potentials) {
+    List<FindingLine> specific = ofPotentials("", potentials);
+    List<FindingLine> lines = new ArrayList<>();
+    for (FindingLine line : of("", findings)) {
+      boolean repeated =
+          specific.stream()
+              .anyMatch(s -> s.title().equals(line.title()) && s.text().equals(line.text()));
+      if (!repeated) {
+        lines.add(line);
+      }
+    }
+    lines.addAll(specific);
+    return lines;
+  }
+
   static List<FindingLine> of(String where, List<Finding> findings) {
     return findings.stream()
         .map(

@@ -57,8 +57,6 @@ final class SignalEntries {
     for (String id : List.of(pair.triggerPotential(), pair.pairedPotential())) {
       unit.potentials().stream().filter(p -> p.id().equals(id)).forEach(potentials::add);
     }
-    List<FindingLine> findings = new ArrayList<>(FindingLines.of("", pair.findings()));
-    findings.addAll(FindingLines.ofPotentials("", potentials));
     return new SignalEntry(
         entries.size() + 1,
         label,
@@ -77,7 +75,7 @@ final class SignalEntries {
             .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.intervalUs(), s.state()))
             .toList(),
         endPlateJitter(unit),
-        findings);
+        FindingLines.ofSignal(pair.findings(), potentials));
   }
 
   private SignalEntry entry(
@@ -87,8 +85,6 @@ final class SignalEntries {
       String label) {
     List<PotentialResult> potentials =
         stimulation.potentials().stream().filter(p -> p.id().equals(endPlate.potential())).toList();
-    List<FindingLine> findings = new ArrayList<>(FindingLines.of("", endPlate.findings()));
-    findings.addAll(FindingLines.ofPotentials("", potentials));
     return new SignalEntry(
         entries.size() + 1,
         label,
@@ -99,8 +95,8 @@ final class SignalEntries {
         endPlate.meanLatencyUs(),
         null,
         0,
-        Words.count(stimulation.stimuli(), "stimulus").replace("stimuluss", "stimuli")
-            + " at "
+        stimulation.stimuli()
+            + (stimulation.stimuli() == 1 ? " stimulus at " : " stimuli at ")
             + Rounded.rate(stimulation.meanRateHz()),
         potentials,
         grades(potentials),
@@ -109,7 +105,7 @@ final class SignalEntries {
             .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.latencyUs(), s.state()))
             .toList(),
         "",
-        findings);
+        FindingLines.ofSignal(endPlate.findings(), potentials));
   }
 
   private static String label(RecordingResult recording, SignalMeasures signal, int signals) {
@@ -123,7 +119,7 @@ final class SignalEntries {
                 Words.grade(p.grade())
                     + (p.singleFibreProbability() == null
                         ? ""
-                        : " (" + Rounded.probability(p.singleFibreProbability()) + ")"))
+                        : ", " + Rounded.probability(p.singleFibreProbability())))
         .toList();
   }
 

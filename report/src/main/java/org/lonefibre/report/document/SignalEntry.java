@@ -78,6 +78,18 @@ public record SignalEntry(
     return kind == Kind.PAIR ? "interval" : "latency";
   }
 
+  /** The corrected jitter with its 95 % interval, without unit. */
+  public String corrected() {
+    return measures.correctedJitterUs() == null
+        ? Rounded.NONE
+        : Rounded.jitter(measures.correctedJitterUs())
+            + " ("
+            + Rounded.jitter(measures.correctedJitterLowUs())
+            + "–"
+            + Rounded.jitter(measures.correctedJitterHighUs())
+            + ")";
+  }
+
   /** Whether it enters the statistics. */
   public boolean inStatistics() {
     return standing == Standing.MEASURED || standing == Standing.BLOCKING;

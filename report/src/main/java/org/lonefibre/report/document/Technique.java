@@ -43,7 +43,7 @@ final class Technique {
             "Skin temperature",
             temperature == null ? Words.NOT_RECORDED : Rounded.decimals(temperature, 1) + " °C"));
     facts.add(Fact.of("Medication", Words.declared(visit.medication())));
-    facts.add(Fact.of("Note", visit.note() == null ? "none" : visit.note()));
+    facts.add(Fact.of("Note", Words.declared(visit.note())));
     return facts;
   }
 

@@ -33,7 +33,7 @@ final class SequencePanel {
 
   void draw(Svg svg) {
     svg.text(
-        462,
+        472,
         10,
         Anchor.START,
         Ink.TEXT,
@@ -42,7 +42,7 @@ final class SequencePanel {
         Words.capital(signal.valueName()) + " of each sweep, µs");
     List<SweepPoint> points = signal.points();
     if (points.isEmpty()) {
-      svg.quiet(462, 60, Anchor.START, "no sweep");
+      svg.quiet(472, 60, Anchor.START, "no sweep");
       return;
     }
     List<SweepState> lanes = new ArrayList<>();
@@ -65,7 +65,7 @@ final class SequencePanel {
   private void axes(Svg svg, Scale time, int bottom) {
     svg.line(LEFT, TOP, LEFT, bottom, Ink.TEXT);
     svg.line(LEFT, AXIS, RIGHT, AXIS, Ink.TEXT);
-    for (double tick : time.ticks(4)) {
+    for (double tick : time.ticks(5)) {
       double x = time.at(tick);
       svg.line(x, AXIS, x, AXIS + 3, Ink.TEXT);
       if (x < RIGHT - 14) {

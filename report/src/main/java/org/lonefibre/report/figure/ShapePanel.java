@@ -5,6 +5,7 @@ import java.util.List;
 import org.lonefibre.analysis.study.PotentialDrawing;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.report.document.Rounded;
+import org.lonefibre.report.document.Words;
 import org.lonefibre.report.figure.Svg.Anchor;
 import org.lonefibre.report.figure.Svg.Dash;
 import org.lonefibre.report.figure.Svg.Weight;
@@ -21,21 +22,25 @@ final class ShapePanel {
   private static final int BOTTOM = 138;
 
   private final PotentialResult potential;
-  private final String grade;
   private final double left;
   private final double width;
 
-  ShapePanel(PotentialResult potential, String grade, double left, double width) {
+  ShapePanel(PotentialResult potential, double left, double width) {
     this.potential = potential;
-    this.grade = grade;
     this.left = left;
     this.width = width;
   }
 
   void draw(Svg svg) {
-    svg.text(
-        left, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, Svg.fitted(potential.id(), width, 10));
-    svg.quiet(left, 21, Anchor.START, Svg.fitted(grade, width + 4, 9));
+    String title = potential.id() + ": " + Words.grade(potential.grade());
+    svg.text(left, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, Svg.fitted(title, width + 6, 10));
+    if (potential.singleFibreProbability() != null) {
+      svg.quiet(
+          left,
+          21,
+          Anchor.START,
+          "probability " + Rounded.probability(potential.singleFibreProbability()));
+    }
     PotentialDrawing drawing = potential.drawing();
     if (drawing == null || drawing.meanUv().size() < 2) {
       svg.quiet(left, 60, Anchor.START, "shape not kept");
@@ -96,7 +101,7 @@ final class ShapePanel {
     svg.trace(curve.data(), Ink.MARK, 1.1, Dash.SOLID);
     String most1 = Rounded.shortest(Collections.max(drawing.sdUv()), 0);
     String noise1 = Rounded.shortest(drawing.noiseUv(), 0);
-    svg.quiet(left, 150, Anchor.START, "SD ≤ " + most1 + ", noise " + noise1 + " µV");
+    svg.quiet(left, 150, Anchor.START, "SD " + most1 + ", noise " + noise1 + " µV");
   }
 
   private static double sd(PotentialDrawing drawing, int index) {

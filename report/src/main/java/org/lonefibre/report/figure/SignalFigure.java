@@ -14,8 +14,8 @@ public final class SignalFigure {
 
   private static final int WIDTH = 680;
   private static final int HEIGHT = 156;
-  private static final double SHAPES_FROM = 300;
-  private static final double SHAPES_TO = 450;
+  private static final double SHAPES_FROM = 296;
+  private static final double SHAPES_TO = 456;
   private static final double BETWEEN = 12;
 
   private SignalFigure() {}
@@ -30,7 +30,7 @@ public final class SignalFigure {
     double width = (SHAPES_TO - SHAPES_FROM - BETWEEN * (panels - 1)) / panels;
     for (int i = 0; i < potentials.size(); i++) {
       double left = SHAPES_FROM + i * (width + BETWEEN);
-      new ShapePanel(potentials.get(i), signal.potentialGrades().get(i), left, width).draw(svg);
+      new ShapePanel(potentials.get(i), left, width).draw(svg);
     }
     new SequencePanel(signal).draw(svg);
     return new Figure(svg.close(), summary);

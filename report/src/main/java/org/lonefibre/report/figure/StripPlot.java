@@ -26,18 +26,24 @@ public final class StripPlot {
   private static final int WIDTH = 680;
   private static final int LEFT = 150;
   private static final int RIGHT = 470;
-  private static final int TOP = 44;
-  private static final int ROW = 14;
+  private static final int REFERENCE_ROW = 13;
+  private static final int ROW = 13;
   private static final int ROWS_A_FIGURE = 56;
+
+  private record Reference(double valueUs, String name, Dash dash) {}
 
   private final StudyDocument study;
   private final List<SignalEntry> rows;
   private final Scale scale;
+  private final List<Reference> references;
+  private final int top;
 
   private StripPlot(StudyDocument study, List<SignalEntry> rows, Scale scale) {
     this.study = study;
     this.rows = rows;
     this.scale = scale;
+    this.references = references();
+    this.top = 8 + REFERENCE_ROW * references.size();
   }
 
   /** The figures: one, or several on one scale if there are many signals; none without signals. */
@@ -84,23 +90,23 @@ public final class StripPlot {
 
   private Figure figure() {
     boolean divided = firstLeftOut() > 0;
-    int bottom = TOP + rows.size() * ROW + (divided ? ROW : 0) + 4;
+    int bottom = top + rows.size() * ROW + (divided ? ROW + 6 : 0) + 4;
     String summary = summary();
     Svg svg = new Svg(WIDTH, bottom + 46, summary);
     for (double tick : scale.ticks(8)) {
       double x = scale.at(tick);
-      svg.line(x, TOP, x, bottom, Ink.GUIDE);
+      svg.line(x, top, x, bottom, Ink.GUIDE);
       svg.quiet(x, bottom + 12, Anchor.MIDDLE, Scale.label(tick));
     }
     svg.line(LEFT, bottom, RIGHT, bottom, Ink.TEXT);
     svg.text(RIGHT + 12, bottom + 12, Anchor.START, "jitter, µs");
     reference(svg, bottom);
-    double y = TOP + ROW - 4;
+    double y = top + ROW - 4;
     for (int i = 0; i < rows.size(); i++) {
       if (divided && i == firstLeftOut()) {
         svg.line(0, y - 6, WIDTH, y - 6, Ink.RULE, 0.6, Dash.SOLID);
-        svg.text(0, y + 6, Anchor.START, Ink.TEXT, 9, Weight.BOLD, "Not in the statistics");
-        y += ROW;
+        svg.text(0, y + 8, Anchor.START, Ink.TEXT, 9, Weight.BOLD, "Not in the statistics");
+        y += ROW + 6;
       }
       row(svg, rows.get(i), y);
       y += ROW;
@@ -118,41 +124,40 @@ public final class StripPlot {
     return -1;
   }
 
-  private void reference(Svg svg, int bottom) {
+  private List<Reference> references() {
     LimitsUsed limits = study.limits();
-    Double individual = limits == null ? null : limits.individualUs();
-    Double centre = limits == null ? null : limits.centreUs();
-    guide(svg, individual, "limit of a single signal", Dash.SOLID, 1.6, 10, bottom);
-    guide(
-        svg,
-        centre,
-        "limit of the " + (limits == null ? "centre" : limits.centreStatistic()),
-        Dash.LONG,
-        1.4,
-        23,
-        bottom);
-    guide(svg, study.meanJitterUs(), "mean of this study", Dash.DOTTED, 1.4, 36, bottom);
+    List<Reference> references = new ArrayList<>();
+    if (limits != null) {
+      add(references, limits.individualUs(), "limit of a single signal", Dash.SOLID);
+      add(references, limits.centreUs(), "limit of the " + limits.centreStatistic(), Dash.LONG);
+    }
+    add(references, study.meanJitterUs(), "mean of this study", Dash.DOTTED);
+    references.sort(Comparator.comparingDouble(Reference::valueUs));
+    return references;
   }
 
-  private void guide(
-      Svg svg, @Nullable Double valueUs, String name, Dash dash, double width, int y, int bottom) {
-    if (valueUs == null || !scale.holds(valueUs)) {
-      return;
+  /** Lines of reference; their names stand to the right of them, so that no line crosses one. */
+  private void reference(Svg svg, int bottom) {
+    for (int i = 0; i < references.size(); i++) {
+      Reference reference = references.get(i);
+      double x = scale.at(reference.valueUs());
+      int y = 10 + REFERENCE_ROW * i;
+      svg.line(x, y - 8, x, bottom, Ink.TEXT, 1.4, reference.dash());
+      String name = reference.name() + " " + Rounded.shortest(reference.valueUs(), 1) + " µs";
+      svg.text(x + 4, y, Anchor.START, name);
     }
-    double x = scale.at(valueUs);
-    svg.line(x, y + 3, x, bottom, Ink.TEXT, width, dash);
-    String text = name + " " + Rounded.shortest(valueUs, 1) + " µs";
-    if (x + Svg.width(text, 10) + 4 < WIDTH) {
-      svg.text(x - 2, y, Anchor.START, text);
-    } else {
-      svg.text(x + 2, y, Anchor.END, text);
+  }
+
+  private void add(List<Reference> references, @Nullable Double valueUs, String name, Dash dash) {
+    if (valueUs != null && scale.holds(valueUs)) {
+      references.add(new Reference(valueUs, name, dash));
     }
   }
 
   private void row(Svg svg, SignalEntry signal, double y) {
     double middle = y - 3;
-    svg.text(
-        0, y, Anchor.START, signal.number() + "  " + Svg.fitted(signal.label(), LEFT - 34, 10));
+    svg.text(16, y, Anchor.END, Integer.toString(signal.number()));
+    svg.text(24, y, Anchor.START, Svg.fitted(signal.label(), LEFT - 34, 10));
     Double jitter = signal.measures().jitterUs();
     Double low = signal.measures().correctedJitterLowUs();
     Double high = signal.measures().correctedJitterHighUs();

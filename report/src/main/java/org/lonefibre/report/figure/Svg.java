@@ -176,7 +176,7 @@ final class Svg {
 
   /** The text cut so that it fits, with an ellipsis in place of what is missing. */
   static String fitted(String text, double width, int size) {
-    int most = Math.max(1, (int) (width / (0.56 * size)));
+    int most = Math.max(1, (int) (width / (0.5 * size)));
     return text.codePointCount(0, text.length()) <= most
         ? text
         : text.substring(0, text.offsetByCodePoints(0, most - 1)) + "…";

@@ -60,7 +60,7 @@ final class SweepsPanel {
       svg.trace(
           path(drawing, index, time, voltage),
           isBlocked ? Ink.TEXT : Ink.SWEEP,
-          isBlocked ? 0.8 : 0.5,
+          isBlocked ? 0.8 : 0.4,
           isBlocked ? Dash.SHORT : Dash.SOLID);
     }
     labels(svg, time);

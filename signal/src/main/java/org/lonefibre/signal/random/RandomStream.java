@@ -13,6 +13,8 @@ package org.lonefibre.signal.random;
  */
 public final class RandomStream {
 
+  private static final long GOLDEN = 0x9E3779B97F4A7C15L;
+
   private final long name;
   private long s0;
   private long s1;
@@ -28,7 +30,14 @@ public final class RandomStream {
     s3 = mix(state + GOLDEN);
   }
 
-  private static final long GOLDEN = 0x9E3779B97F4A7C15L;
+  /** A stream in a given state, for known outputs. */
+  RandomStream(long s0, long s1, long s2, long s3) {
+    this.name = 0;
+    this.s0 = s0;
+    this.s1 = s1;
+    this.s2 = s2;
+    this.s3 = s3;
+  }
 
   /** The stream of a seed; any seed will do. */
   public static RandomStream of(long seed) {
@@ -137,7 +146,7 @@ public final class RandomStream {
     return count;
   }
 
-  private static long mix(long value) {
+  static long mix(long value) {
     long z = value;
     z = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
     z = (z ^ (z >>> 27)) * 0x94D049BB133111EBL;

@@ -1,0 +1,90 @@
+package org.lonefibre.app;
+
+import java.io.PrintWriter;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.app.analyse.AnalyseCommand;
+import org.lonefibre.app.demo.DemoCommand;
+import org.lonefibre.app.report.ReportCommand;
+import org.lonefibre.app.simulate.SimulateCommand;
+import org.lonefibre.app.terminal.ExitCode;
+import org.lonefibre.app.terminal.FaultLine;
+import org.lonefibre.app.validate.ValidateCommand;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** The program: finds the command and turns what went wrong into one line and an exit code. */
+@Command(
+    name = "lonefibre",
+    mixinStandardHelpOptions = true,
+    version = "lonefibre " + Lonefibre.VERSION,
+    description = {
+      "From a needle recording to a jitter study that can be defended.",
+      "Not a medical device: facts and cautions for a licensed physician."
+    },
+    footer = {
+      "",
+      "Exit codes: 0 done, 2 input or usage at fault, 3 some files refused, 1 a fault of the"
+          + " program."
+    })
+public final class Lonefibre implements Callable<Integer> {
+
+  static final String VERSION = "0.1.0";
+
+  @Option(
+      names = "--debug",
+      scope = CommandLine.ScopeType.INHERIT,
+      description = "Show the stack trace of a failure.")
+  private boolean debug;
+
+  /** The program. */
+  public static void main(String[] arguments) {
+    Locale.setDefault(Locale.ROOT);
+    Logger.getLogger("").setLevel(Level.OFF);
+    System.exit(run(arguments));
+  }
+
+  static int run(String... arguments) {
+    Lonefibre program = new Lonefibre();
+    Producer producer = new Producer("Lonefibre", VERSION);
+    CommandLine line = new CommandLine(program);
+    line.addSubcommand(new AnalyseCommand(producer));
+    line.addSubcommand(new SimulateCommand());
+    line.addSubcommand(new ValidateCommand());
+    line.addSubcommand(new ReportCommand());
+    line.addSubcommand(new DemoCommand(producer));
+    line.getSubcommands().values().forEach(c -> c.getCommandSpec().mixinStandardHelpOptions(true));
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setParameterExceptionHandler(
+        (failure, given) -> {
+          PrintWriter err = failure.getCommandLine().getErr();
+          err.println(
+              "lonefibre: "
+                  + FaultLine.oneLine(String.valueOf(failure.getMessage()))
+                  + "; see --help");
+          return ExitCode.INPUT_AT_FAULT.number();
+        });
+    line.setExecutionExceptionHandler(
+        (failure, command, parsed) -> {
+          FaultLine fault = FaultLine.of(failure);
+          command.getErr().println("lonefibre: " + fault.text());
+          if (program.debug || Arrays.asList(arguments).contains("--debug")) {
+            failure.printStackTrace(command.getErr());
+          }
+          command.getErr().flush();
+          return fault.exitCode().number();
+        });
+    return line.execute(arguments);
+  }
+
+  @Override
+  public Integer call() {
+    CommandLine.usage(this, System.err);
+    return ExitCode.INPUT_AT_FAULT.number();
+  }
+}

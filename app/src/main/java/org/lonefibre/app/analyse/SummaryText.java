@@ -1,0 +1,119 @@
+package org.lonefibre.app.analyse;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Criterion;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.LimitsUsed;
+import org.lonefibre.analysis.study.Study;
+import org.lonefibre.analysis.study.StudySummary;
+import org.lonefibre.analysis.study.Verdict;
+import org.lonefibre.app.terminal.FaultLine;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.Severity;
+
+/** An examination in a few lines for a terminal. Facts, never a diagnosis. */
+public final class SummaryText {
+
+  private SummaryText() {}
+
+  /** The lines, without their ends. */
+  public static List<String> lines(Examination examination) {
+    List<String> lines = new ArrayList<>();
+    for (Study study : examination.studies()) {
+      if (!study.recordings().isEmpty()) {
+        add(study, lines);
+      }
+    }
+    return lines;
+  }
+
+  private static void add(Study study, List<String> lines) {
+    StudySummary summary = study.summary();
+    lines.add(title(study));
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "  %s of %s in the statistics; left out: %d excluded (%d for low jitter), %d without a"
+                + " number",
+            counted(summary.signals(), "signal"),
+            counted(study.recordings().size(), "recorded site"),
+            summary.excludedSignals(),
+            summary.lowJitterSignals(),
+            summary.unmeasurableSignals()));
+    if (summary.meanJitterUs() != null) {
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "  jitter: mean %s us, median %s us; with blocking: %s",
+              number(summary.meanJitterUs()),
+              number(summary.medianJitterUs()),
+              counted(summary.signalsWithBlocking(), "signal")));
+    }
+    addComparison(summary, lines);
+    addFindings(summary, lines);
+  }
+
+  private static void addComparison(StudySummary summary, List<String> lines) {
+    LimitsUsed limits = summary.limits();
+    if (limits == null) {
+      lines.add("  compared with no limits");
+      return;
+    }
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "  limits: set %s (%s %s us, single signal %s us; values: %s)",
+            limits.set(),
+            limits.centreStatistic(),
+            number(limits.centreUs()),
+            number(limits.individualUs()),
+            limits.status()));
+    lines.add("  by the full grade: " + words(summary.verdictByFullGrade()));
+    lines.add("  by the trade's rules alone: " + words(summary.verdictByTradeRules()));
+    for (Criterion criterion : summary.criteria()) {
+      lines.add("    " + FaultLine.oneLine(criterion.text()));
+    }
+  }
+
+  private static void addFindings(StudySummary summary, List<String> lines) {
+    Map<String, String> texts = new TreeMap<>();
+    for (Finding finding : summary.findings()) {
+      if (finding.severity() != Severity.NOTE) {
+        texts.merge(finding.code().code(), finding.text(), (first, more) -> first + " " + more);
+      }
+    }
+    texts.forEach((code, text) -> lines.add("  " + code + ": " + FaultLine.oneLine(text)));
+  }
+
+  private static String title(Study study) {
+    List<String> words = new ArrayList<>();
+    words.add(study.muscle() == null ? "muscle not given" : study.muscle());
+    if (study.side() != null) {
+      words.add(study.side().name().toLowerCase(Locale.ROOT));
+    }
+    words.add(study.needle() == null ? "needle not given" : study.needle() + " needle");
+    words.add(study.activation().name().toLowerCase(Locale.ROOT));
+    return FaultLine.oneLine(String.join(", ", words));
+  }
+
+  private static String words(Verdict verdict) {
+    return switch (verdict) {
+      case LIMIT_EXCEEDED -> "a limit is exceeded";
+      case NO_LIMIT_EXCEEDED -> "no limit is exceeded";
+      case NOT_COMPARED -> "not compared";
+    };
+  }
+
+  private static String counted(int count, String noun) {
+    return count + " " + noun + (count == 1 ? "" : "s");
+  }
+
+  private static String number(@Nullable Double value) {
+    return value == null ? "none" : String.format(Locale.ROOT, "%.1f", value);
+  }
+}

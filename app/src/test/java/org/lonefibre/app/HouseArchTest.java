@@ -1,0 +1,134 @@
+package org.lonefibre.app;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.lonefibre.signal.recording.FindingCode;
+
+/** The arrows of the house, held. */
+@Tag("contract")
+class HouseArchTest {
+
+  private static final JavaClasses HOUSE =
+      new ClassFileImporter()
+          .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+          .importPackages("org.lonefibre");
+
+  private static final String ROOT = "org.lonefibre.";
+
+  /** What each module may never see. */
+  private static final Map<String, List<String>> NEVER =
+      Map.of(
+          "signal", List.of("formats", "analysis", "model", "validation", "report", "app"),
+          "formats", List.of("analysis", "model", "validation", "report", "app"),
+          "analysis", List.of("formats", "model", "validation", "report", "app"),
+          "model", List.of("formats", "analysis", "validation", "report", "app"),
+          "validation", List.of("report", "app"),
+          "report", List.of("formats", "model", "validation", "app"));
+
+  /** Packages of a module in reading order; each uses only earlier ones. */
+  private static final Map<String, List<String>> ORDER =
+      Map.of(
+          "signal", List.of("recording", "filter", "interpolation", "robust", "random"),
+          "formats", List.of("reader", "edf", "text", "writer"),
+          "analysis",
+              List.of(
+                  "conditioning",
+                  "discharge",
+                  "sweep",
+                  "potential",
+                  "grading",
+                  "interval",
+                  "jitter",
+                  "study",
+                  "reference",
+                  "settings"));
+
+  @Test
+  void noModuleSeesWhatTheDrawingForbids() {
+    NEVER.forEach(
+        (module, others) -> {
+          for (String other : others) {
+            noClasses()
+                .that()
+                .resideInAPackage(ROOT + module + "..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage(ROOT + other + "..")
+                .check(HOUSE);
+          }
+        });
+  }
+
+  @Test
+  void eachPackageUsesOnlyEarlierOnes() {
+    ORDER.forEach(
+        (module, packages) -> {
+          for (int i = 0; i < packages.size(); i++) {
+            for (int later = i + 1; later < packages.size(); later++) {
+              noClasses()
+                  .that()
+                  .resideInAPackage(ROOT + module + "." + packages.get(i) + "..")
+                  .should()
+                  .dependOnClassesThat()
+                  .resideInAPackage(ROOT + module + "." + packages.get(later) + "..")
+                  .check(HOUSE);
+            }
+          }
+        });
+  }
+
+  @Test
+  void measuringNeverPrintsNorAsksForTheTime() {
+    noClasses()
+        .that()
+        .resideInAnyPackage(ROOT + "signal..", ROOT + "analysis..", ROOT + "model..")
+        .should()
+        .accessField(System.class, "out")
+        .orShould()
+        .callMethod(System.class, "currentTimeMillis")
+        .orShould()
+        .callMethod(System.class, "nanoTime")
+        .orShould()
+        .callMethod(java.time.Instant.class, "now")
+        .check(HOUSE);
+  }
+
+  @Test
+  void noFileFrightens() throws IOException {
+    List<String> long600 = new ArrayList<>();
+    try (Stream<Path> files = Files.walk(Path.of(".."))) {
+      for (Path file :
+          files
+              .filter(f -> f.toString().endsWith(".java"))
+              .filter(f -> !f.toString().contains("target"))
+              .toList()) {
+        try (Stream<String> lines = Files.lines(file)) {
+          if (lines.count() > 600) {
+            long600.add(file.toString());
+          }
+        }
+      }
+    }
+    assertThat(long600).isEmpty();
+  }
+
+  @Test
+  void everyFindingHasAPage() {
+    for (FindingCode code : FindingCode.values()) {
+      assertThat(Path.of("..", "docs", "findings", code.code() + ".md")).exists();
+    }
+  }
+}

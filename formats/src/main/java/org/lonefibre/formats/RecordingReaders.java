@@ -1,0 +1,73 @@
+package org.lonefibre.formats;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import org.lonefibre.formats.edf.EdfReader;
+import org.lonefibre.formats.reader.ReadOptions;
+import org.lonefibre.formats.reader.RecordingReader;
+import org.lonefibre.formats.text.TextReader;
+import org.lonefibre.signal.recording.Recording;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+/**
+ * Opens a recording of any format that is read; the content decides, not the name.
+ *
+ * <ul>
+ *   <li>Thread rule: safe.
+ * </ul>
+ */
+public final class RecordingReaders {
+
+  private static final List<RecordingReader> READERS = List.of(new EdfReader(), new TextReader());
+
+  private RecordingReaders() {}
+
+  /**
+   * Opens a file.
+   *
+   * @throws RecordingFormatException if it is not a recording that can be read; the message says
+   *     what it looks like
+   */
+  public static Recording open(Path file, ReadOptions options) throws IOException {
+    String name = String.valueOf(file.getFileName());
+    if (!Files.exists(file)) {
+      throw new RecordingFormatException(
+          file.toString(), "the file", "a file", "nothing of that name", "check the path");
+    }
+    if (!Files.isRegularFile(file) || !Files.isReadable(file)) {
+      throw new RecordingFormatException(
+          file.toString(),
+          "the file",
+          "a readable file",
+          Files.isDirectory(file) ? "a folder" : "something that cannot be read",
+          "name the recordings themselves");
+    }
+    byte[] head = head(file);
+    try {
+      for (RecordingReader reader : READERS) {
+        if (reader.recognises(head)) {
+          return reader.open(file, options);
+        }
+      }
+    } catch (NoSuchFileException e) {
+      throw new RecordingFormatException(
+          name, "the file", "a file", "nothing of that name", "check the path");
+    }
+    throw new RecordingFormatException(
+        name,
+        "byte 0",
+        "EDF, EDF+, BDF, BDF+ or delimited text",
+        FileKind.describe(head),
+        "export the recording as EDF+");
+  }
+
+  private static byte[] head(Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      return in.readNBytes(RecordingReader.HEAD_BYTES);
+    }
+  }
+}

@@ -1,0 +1,142 @@
+package org.lonefibre.formats.edf;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.channels.ClosedChannelException;
+import java.nio.channels.FileChannel;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.ReadOptions;
+import org.lonefibre.formats.reader.SampleRange;
+import org.lonefibre.signal.recording.Annotation;
+import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Evidence;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.FindingCode;
+import org.lonefibre.signal.recording.Recording;
+
+/** An open EDF or BDF file. Thread rule: reading from several threads is safe. */
+final class EdfRecording implements Recording {
+
+  private final EdfHeader header;
+  private final FileChannel file;
+  private final @Nullable LocalDateTime start;
+  private final EdfSamples samples;
+  private final List<Channel> channels;
+  private final Map<Integer, EdfSamples.Scale> scales;
+  private final List<Annotation> annotations;
+  private final List<Finding> findings;
+
+  EdfRecording(EdfHeader header, FileChannel file, ReadOptions options) throws IOException {
+    this.header = header;
+    this.file = file;
+    this.samples = new EdfSamples(header, file);
+    EdfRecords records = new EdfRecords(header, samples, file.size());
+    if (header.isInterrupted()
+        && header.signals.stream().noneMatch(EdfHeader.Signal::isAnnotation)) {
+      throw EdfHeader.fault(
+          header.file,
+          192,
+          "kind of the file",
+          "an annotation signal with the time of each record, as interrupted recordings have",
+          header.format());
+    }
+    EdfClock clock =
+        new EdfClock(
+            header,
+            header.isInterrupted()
+                ? EdfClock.Continuity.INTERRUPTED
+                : EdfClock.Continuity.CONTINUOUS);
+    EdfAnnotations read = new EdfAnnotations(header);
+    read.read(samples, records.used, clock);
+    this.start = start(header, clock.origin());
+    this.annotations = read.list(clock.origin());
+    EdfChannels found =
+        new EdfChannels(header, records.used, clock.stretches(records.used), options);
+    this.channels = List.copyOf(found.channels);
+    this.scales = Map.copyOf(found.scales);
+    List<Finding> noticed = new ArrayList<>(records.findings);
+    noticed.addAll(headerFindings());
+    noticed.addAll(read.findings());
+    noticed.addAll(found.findings);
+    this.findings = List.copyOf(noticed);
+  }
+
+  /** The start with the fraction of a second that the first record tells (Kemp and Olivan 2003). */
+  private static @Nullable LocalDateTime start(EdfHeader header, BigDecimal origin) {
+    LocalDateTime whole = header.start;
+    if (whole == null || origin.signum() <= 0 || origin.compareTo(BigDecimal.ONE) >= 0) {
+      return whole;
+    }
+    return whole.plusNanos(origin.movePointRight(9).longValue());
+  }
+
+  private List<Finding> headerFindings() {
+    List<Finding> noticed = new ArrayList<>();
+    if (!header.isTextValid) {
+      noticed.add(
+          Finding.note(
+              FindingCode.TEXT_ENCODING,
+              "The header holds characters outside ASCII.",
+              Evidence.NONE));
+    }
+    if (header.isStartInvalid) {
+      noticed.add(
+          Finding.note(
+              FindingCode.INVALID_DATE,
+              "The date or time of the start is not valid; times count from the start.",
+              Evidence.NONE));
+    }
+    return noticed;
+  }
+
+  @Override
+  public String format() {
+    return header.format();
+  }
+
+  @Override
+  public Optional<LocalDateTime> findStart() {
+    return Optional.ofNullable(start);
+  }
+
+  @Override
+  public List<Channel> channels() {
+    return channels;
+  }
+
+  @Override
+  public List<Annotation> annotations() {
+    return annotations;
+  }
+
+  @Override
+  public List<Finding> findings() {
+    return findings;
+  }
+
+  @Override
+  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+      throws IOException {
+    EdfSamples.Scale scale = scales.get(channel.number());
+    Channel own =
+        channels.stream().filter(c -> c.number() == channel.number()).findFirst().orElse(null);
+    if (scale == null || own == null) {
+      throw new IllegalArgumentException("no channel " + channel.number() + " in " + header.file);
+    }
+    SampleRange.check(own, firstSample, offset, length, destination.length);
+    if (!file.isOpen()) {
+      throw new ClosedChannelException();
+    }
+    samples.read(scale, firstSample, destination, offset, length);
+  }
+
+  @Override
+  public void close() throws IOException {
+    file.close();
+  }
+}

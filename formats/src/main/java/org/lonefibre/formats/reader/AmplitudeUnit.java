@@ -1,0 +1,23 @@
+package org.lonefibre.formats.reader;
+
+import java.util.OptionalDouble;
+
+/** Units of voltage as files write them. */
+public final class AmplitudeUnit {
+
+  private AmplitudeUnit() {}
+
+  /**
+   * Microvolts in one of a unit; empty if the text is not plainly a unit of voltage (nothing is
+   * guessed from a garbled one).
+   */
+  public static OptionalDouble microvolts(String unit) {
+    return switch (unit.strip()) {
+      case "uV", "\u00b5V", "\u03bcV", "microvolt", "uv" -> OptionalDouble.of(1);
+      case "mV", "millivolt", "mv" -> OptionalDouble.of(1e3);
+      case "V", "volt", "Volt" -> OptionalDouble.of(1e6);
+      case "nV" -> OptionalDouble.of(1e-3);
+      default -> OptionalDouble.empty();
+    };
+  }
+}

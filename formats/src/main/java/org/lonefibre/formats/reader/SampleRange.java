@@ -1,0 +1,40 @@
+package org.lonefibre.formats.reader;
+
+import org.lonefibre.signal.recording.Channel;
+
+/** The check every reader makes before it copies samples. Thread rule: safe, keeps nothing. */
+public final class SampleRange {
+
+  private SampleRange() {}
+
+  /**
+   * Refuses a range that lies outside the channel or the array.
+   *
+   * @param channel the channel as the recording knows it
+   * @param available length of the array that receives the samples
+   * @throws IllegalArgumentException if a sample would be read or written outside
+   */
+  public static void check(
+      Channel channel, long firstSample, int offset, int length, int available) {
+    long samples = channel.sampleCount();
+    if (firstSample < 0 || length < 0 || firstSample > samples - length) {
+      throw new IllegalArgumentException(
+          length
+              + " samples from "
+              + firstSample
+              + " on lie outside channel "
+              + channel.number()
+              + ", which has samples 0 to "
+              + (samples - 1));
+    }
+    if (offset < 0 || offset > available - length) {
+      throw new IllegalArgumentException(
+          length
+              + " samples from place "
+              + offset
+              + " on do not fit an array of "
+              + available
+              + " numbers");
+    }
+  }
+}

@@ -1,0 +1,186 @@
+package org.lonefibre.formats.text;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.AmplitudeUnit;
+import org.lonefibre.formats.reader.ChannelFindings;
+import org.lonefibre.formats.reader.ReadOptions;
+import org.lonefibre.formats.reader.RecordingReader;
+import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Channel.Calibration;
+import org.lonefibre.signal.recording.Evidence;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.FindingCode;
+import org.lonefibre.signal.recording.Recording;
+import org.lonefibre.signal.recording.RecordingFormatException;
+import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.signal.recording.TimeBase;
+
+/**
+ * Reads delimited text: comma, semicolon, tab or white space; decimal point or comma; with or
+ * without a header; with a column of times, of running numbers, or neither.
+ *
+ * <ul>
+ *   <li>Times give the rate; without them it has to be told, and is never guessed.
+ *   <li>A row that is not of numbers, or of another width, is refused with its line.
+ *   <li>A jump of time, or of running numbers, is a gap; uneven times are refused.
+ *   <li>Thread rule: safe, keeps nothing between calls.
+ * </ul>
+ */
+public final class TextReader implements RecordingReader {
+
+  private static final int LOOK_BYTES = 1 << 16;
+
+  @Override
+  public boolean recognises(byte[] head) {
+    TextHead text = TextHead.find(head, head.length < HEAD_BYTES);
+    return text != null && TextLayout.detect(text.lines()) != null;
+  }
+
+  @Override
+  public Recording open(Path file, ReadOptions options) throws IOException {
+    String name = String.valueOf(file.getFileName());
+    TextHead head = head(file);
+    TextLayout layout = head == null ? null : TextLayout.detect(head.lines());
+    if (head == null || layout == null) {
+      throw new RecordingFormatException(
+          name, "line 1", "columns of numbers", "something else", "export as delimited text");
+    }
+    if (layout.isAmbiguous) {
+      throw new RecordingFormatException(
+          name,
+          "line 1",
+          "a layout with one meaning",
+          "pairs of whole numbers that may also be numbers with a decimal comma",
+          "add a line with the names of the columns");
+    }
+    TextTable table = new TextTable(name, layout);
+    try (InputStream in = Files.newInputStream(file)) {
+      in.skipNBytes(head.skippedBytes());
+      Reader reader = new InputStreamReader(in, head.charset());
+      table.parse(TextRows.of(name, reader, layout.delimiter));
+    }
+    return recording(name, head, layout, table, options);
+  }
+
+  private static @Nullable TextHead head(Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      byte[] bytes = in.readNBytes(LOOK_BYTES);
+      return TextHead.find(bytes, bytes.length < LOOK_BYTES);
+    }
+  }
+
+  private static Recording recording(
+      String name, TextHead head, TextLayout layout, TextTable table, ReadOptions options)
+      throws RecordingFormatException {
+    TimeColumn.Found time = time(name, layout, table, options.samplingRateHz());
+    List<Channel> channels = new ArrayList<>();
+    List<TextRecording.Samples> samples = new ArrayList<>();
+    for (int c = 0; c < layout.names.size(); c++) {
+      if (layout.roles.get(c) != TextLayout.Role.SAMPLES) {
+        continue;
+      }
+      ColumnName column = layout.names.get(c);
+      OptionalDouble unit = AmplitudeUnit.microvolts(column.unit());
+      Double told = options.gainUvPerUnit();
+      channels.add(
+          new Channel(
+              channels.size() + 1,
+              column.label(),
+              column.unit(),
+              told != null || unit.isPresent() ? Calibration.MICROVOLT : Calibration.NONE,
+              time.timeBase(),
+              table.rows(),
+              time.segments(),
+              null,
+              null,
+              null,
+              ""));
+      samples.add(
+          new TextRecording.Samples(table.columns.get(c), told != null ? told : unit.orElse(1)));
+    }
+    if (channels.isEmpty()) {
+      throw new RecordingFormatException(
+          name, "line 1, columns", "a column of samples", "only times", "export the signal too");
+    }
+    List<Finding> findings = new ArrayList<>(ChannelFindings.list(channels));
+    if (head.isLatin()) {
+      findings.add(
+          Finding.note(
+              FindingCode.TEXT_ENCODING,
+              "The text is not valid UTF-8; it was read as Latin-1.",
+              Evidence.NONE));
+    }
+    return new TextRecording(name, channels, samples, findings);
+  }
+
+  private static TimeColumn.Found time(
+      String name, TextLayout layout, TextTable table, @Nullable Double givenHz)
+      throws RecordingFormatException {
+    int time = layout.roles.indexOf(TextLayout.Role.TIME);
+    if (time >= 0) {
+      return new TimeColumn(
+              name,
+              table.columns.get(time),
+              table.timeDecimals,
+              layout.names.get(time).timeExponent(),
+              table::lineOfRow)
+          .find(givenHz);
+    }
+    if (givenHz == null) {
+      throw new RecordingFormatException(
+          name,
+          "line 1, columns",
+          "a column of times",
+          "none",
+          "give the rate with --sampling-rate-hz");
+    }
+    TimeBase timeBase = TimeBase.ofHz(givenHz);
+    int index = layout.roles.indexOf(TextLayout.Role.INDEX);
+    List<Segment> segments =
+        index < 0
+            ? List.of(new Segment(0, table.rows(), 0))
+            : counted(name, table.columns.get(index), table, timeBase);
+    return new TimeColumn.Found(timeBase, segments);
+  }
+
+  /** Stretches in which running numbers go up by one. */
+  private static List<Segment> counted(
+      String name, NumberColumn index, TextTable table, TimeBase timeBase)
+      throws RecordingFormatException {
+    List<Segment> segments = new ArrayList<>();
+    int first = 0;
+    for (int i = 1; i <= index.size(); i++) {
+      double step = i == index.size() ? 2 : index.at(i) - index.at(i - 1);
+      if (i < index.size() && (step < 1 || step != Math.rint(step))) {
+        throw new RecordingFormatException(
+            name,
+            "line " + table.lineOfRow(i) + ", running number",
+            "a whole number above " + index.at(i - 1),
+            Double.toString(index.at(i)),
+            "export the recording again");
+      }
+      if (step > 1) {
+        segments.add(new Segment(first, i - first, timeBase.timeS(index.at(first) - index.at(0))));
+        first = i;
+      }
+    }
+    if (segments.size() > 1 && segments.size() > index.size() / 2) {
+      throw new RecordingFormatException(
+          name,
+          "line " + table.lineOfRow(1) + ", running number",
+          "numbers that go up by 1",
+          "larger steps throughout",
+          "export every sample");
+    }
+    return segments;
+  }
+}

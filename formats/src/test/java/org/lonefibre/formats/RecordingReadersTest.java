@@ -1,0 +1,94 @@
+package org.lonefibre.formats;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.lonefibre.formats.reader.ReadOptions;
+import org.lonefibre.formats.reader.SiteCutter;
+import org.lonefibre.formats.reader.SiteCutter.SiteStretch;
+import org.lonefibre.signal.recording.Annotation;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+class RecordingReadersTest {
+
+  @TempDir Path folder;
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "<!DOCTYPE html><html>|an HTML page",
+        "<?xml version='1.0'?>|an XML document",
+        "PK\u0003\u0004|a ZIP archive",
+        "%PDF-1.7|a PDF document",
+        "RIFF....WAVE|a sound or video file",
+        "{\"a\": 1}|a JSON document",
+        "''|an empty file",
+        "Dear colleague, please find|text that is not columns of numbers",
+        "'\u0001\u0002\u0003'|bytes of no known format"
+      })
+  void row18AFileNamedEdfThatIsSomethingElseIsNamedForWhatItIs(String content, String expected)
+      throws IOException {
+    Path file =
+        Files.write(folder.resolve("page.edf"), content.getBytes(StandardCharsets.ISO_8859_1));
+    assertThatThrownBy(() -> RecordingReaders.open(file, ReadOptions.defaults()))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageStartingWith("page.edf: byte 0: expected EDF")
+        .hasMessageContaining("found " + expected);
+  }
+
+  @Test
+  void aMissingFileAndAFolderAreRefusedInOneLine() {
+    assertThatThrownBy(
+            () -> RecordingReaders.open(folder.resolve("none.edf"), ReadOptions.defaults()))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageContaining("nothing of that name");
+    assertThatThrownBy(() -> RecordingReaders.open(folder, ReadOptions.defaults()))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageContaining("a folder");
+  }
+
+  @Test
+  void optionsThatCannotBeAreRefused() {
+    assertThatThrownBy(() -> ReadOptions.defaults().withSamplingRateHz(0))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> ReadOptions.defaults().withSamplingRateHz(Double.POSITIVE_INFINITY))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> ReadOptions.defaults().withGainUvPerUnit(Double.NaN))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  void annotationsThatNameASiteCutTheRecording() {
+    List<Annotation> annotations =
+        List.of(
+            new Annotation(0.5, null, "Site 1"),
+            new Annotation(1, null, "needle moved"),
+            new Annotation(9, null, "  SITE deep one "),
+            new Annotation(10, null, "site"),
+            new Annotation(11, null, "sites of interest"));
+    assertThat(SiteCutter.listSites(annotations))
+        .containsExactly(
+            new SiteStretch("1", 0.5, 9), new SiteStretch("deep one", 9, Double.POSITIVE_INFINITY));
+  }
+
+  @Test
+  void annotationsThatNameAStimulusGiveItsTimes() {
+    List<Annotation> annotations =
+        List.of(
+            new Annotation(0.1, null, "stimulus"),
+            new Annotation(0.2, null, "Stim: 3"),
+            new Annotation(0.3, null, "TRIGGER"),
+            new Annotation(0.4, null, "stimulation ends"));
+    assertThat(SiteCutter.listStimuliS(annotations)).containsExactly(0.1, 0.2, 0.3);
+  }
+}
