@@ -32,8 +32,8 @@ final class FileKind {
     kinds.put("MATLAB 5.0", "a MATLAB file");
     kinds.put("\u00d0\u00cf\u0011\u00e0", "an old office document");
     kinds.put("SQLite format 3", "a database");
-    kinds.put("\u00ff\u00fe", "text in UTF-16; save it as UTF-8");
-    kinds.put("\u00fe\u00ff", "text in UTF-16; save it as UTF-8");
+    kinds.put("\u00ff\u00fe", "text in UTF-16 that is not columns of numbers");
+    kinds.put("\u00fe\u00ff", "text in UTF-16 that is not columns of numbers");
     kinds.put("%!PS", "a PostScript document");
     kinds.put("{\\rtf", "a rich text document");
     return kinds;

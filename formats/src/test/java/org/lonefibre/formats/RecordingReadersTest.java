@@ -16,6 +16,7 @@ import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SiteCutter;
 import org.lonefibre.formats.reader.SiteCutter.SiteStretch;
 import org.lonefibre.signal.recording.Annotation;
+import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 class RecordingReadersTest {
@@ -44,6 +45,20 @@ class RecordingReadersTest {
         .isInstanceOf(RecordingFormatException.class)
         .hasMessageStartingWith("page.edf: byte 0: expected EDF")
         .hasMessageContaining("found " + expected);
+  }
+
+  @Test
+  void aTableInColumnsOfFixedWidthIsTextAlthoughItBeginsLikeEdf() throws IOException {
+    StringBuilder text = new StringBuilder();
+    for (int k = 0; k < 100; k++) {
+      text.append(String.format(java.util.Locale.ROOT, "%-9s%7.3f%n", k / 1000.0, k % 7 - 3.0));
+    }
+    text.replace(0, 9, "0        ");
+    Path file = Files.writeString(folder.resolve("table.txt"), text);
+    try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
+      assertThat(recording.format()).isEqualTo("text");
+      assertThat(recording.channels()).hasSize(1);
+    }
   }
 
   @Test

@@ -78,7 +78,7 @@ final class JitterFindings {
 
   static Finding rateDependent(double consecutiveUs, double sortedUs, JitterSettings settings) {
     return Finding.caution(
-        FindingCode.RATE_DEPENDENT,
+        FindingCode.RATE_DEPENDENCE,
         text(
             "The intervals depend on the inter-discharge interval before them: mean consecutive "
                 + "difference %.1f us, mean sorted-data difference %.1f us, ratio over %.2f. The "

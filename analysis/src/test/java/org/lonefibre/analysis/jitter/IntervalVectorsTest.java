@@ -72,7 +72,7 @@ class IntervalVectorsTest {
     assertThat(found.statistic()).isEqualTo(JitterStatistic.MEAN_SORTED_DIFFERENCE);
     assertThat(found.jitterUs()).isCloseTo(5.0102, within(6e-5));
     assertThat(codes(found))
-        .contains(FindingCode.RATE_DEPENDENT)
+        .contains(FindingCode.RATE_DEPENDENCE)
         .doesNotContain(FindingCode.TWO_CLUSTERS, FindingCode.LOW_JITTER);
     assertThat(found.isExcluded()).isFalse();
   }

@@ -27,6 +27,9 @@ final class EdfAnnotations {
   /** Six decimals of a second are one microsecond. */
   private static final int MICROSECOND_DIGITS = 6;
 
+  /** More than anyone can read, and more than a small memory holds; engineering choice. */
+  static final int MOST_ANNOTATIONS = 1_000_000;
+
   private record Found(BigDecimal onset, @Nullable BigDecimal duration, String text) {}
 
   private final EdfHeader header;
@@ -35,6 +38,7 @@ final class EdfAnnotations {
   private int finestDigits;
   private int unreadable;
   private String firstUnreadable = "";
+  private long leftOut;
 
   EdfAnnotations(EdfHeader header) {
     this.header = header;
@@ -46,10 +50,11 @@ final class EdfAnnotations {
         header.signals.stream()
             .filter(signal -> signal.isAnnotation() && signal.samplesPerRecord() > 0)
             .toList();
+    EdfWindow window = new EdfWindow(header, samples, records);
     for (long record = 0; record < records; record++) {
       for (int s = 0; s < signals.size(); s++) {
         long place = samples.place(record, signals.get(s), 0);
-        BigDecimal first = lists(samples.bytes(record, signals.get(s)), place);
+        BigDecimal first = lists(window.bytes(record, signals.get(s)), place);
         if (s == 0) {
           clock.accept(record, first, place);
         }
@@ -68,7 +73,10 @@ final class EdfAnnotations {
         && EdfNumber.find(new String(bytes, 0, end, StandardCharsets.US_ASCII)) != null;
   }
 
-  /** Reads the lists of one signal in one record; gives the onset of the first. */
+  /**
+   * Reads the lists of one signal in one record; gives the onset of the first if that is the time
+   * of the record, that is if its first text is empty (Kemp and Olivan 2003).
+   */
   private @Nullable BigDecimal lists(byte[] bytes, long place) {
     BigDecimal first = null;
     boolean isFirst = true;
@@ -84,12 +92,20 @@ final class EdfAnnotations {
       }
       BigDecimal onset = list(bytes, at, end, place);
       if (isFirst) {
-        first = onset;
+        first = isTime(bytes, at, end) ? onset : null;
         isFirst = false;
       }
       at = end;
     }
     return first;
+  }
+
+  private static boolean isTime(byte[] bytes, int from, int end) {
+    int mark = from;
+    while (mark < end && bytes[mark] != TEXT_END) {
+      mark++;
+    }
+    return mark + 1 >= end || bytes[mark + 1] == TEXT_END;
   }
 
   private @Nullable BigDecimal list(byte[] bytes, int from, int end, long place) {
@@ -128,7 +144,11 @@ final class EdfAnnotations {
       if (k == end || bytes[k] == TEXT_END) {
         if (k > start) {
           finestDigits = Math.max(finestDigits, onset.scale());
-          found.add(new Found(onset, duration, decode(bytes, start, k - start)));
+          if (found.size() < MOST_ANNOTATIONS) {
+            found.add(new Found(onset, duration, decode(bytes, start, k - start)));
+          } else {
+            leftOut++;
+          }
         }
         start = k + 1;
       }
@@ -180,6 +200,17 @@ final class EdfAnnotations {
                   + " could not be read, the first at "
                   + firstUnreadable
                   + "; the signals are not affected.",
+              Evidence.NONE));
+    }
+    if (leftOut > 0) {
+      findings.add(
+          Finding.caution(
+              FindingCode.ANNOTATION_UNREADABLE,
+              "Only the first "
+                  + MOST_ANNOTATIONS
+                  + " annotations are kept, "
+                  + leftOut
+                  + " are left out.",
               Evidence.NONE));
     }
     if (isLatin) {

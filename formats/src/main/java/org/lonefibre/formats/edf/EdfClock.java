@@ -8,8 +8,19 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 /**
- * Follows the times of the records and cuts the recording where time jumps. Keeps only the
- * stretches, however many records there are; all arithmetic is decimal.
+ * Follows the times of the records and cuts the recording where time jumps. Keeps only what differs
+ * from an even course, however many records there are; all arithmetic is decimal.
+ *
+ * <ul>
+ *   <li>In an interrupted recording a jump counts from half a sample of the fastest signal on, and
+ *       one unit of the last digit more where the times are written too coarsely to show the
+ *       duration of a record. How finely they are written is known only after the last one, because
+ *       zeros at the end are often trimmed.
+ *   <li>A recording that says it is continuous is believed up to half a record: clocks that stroll
+ *       are common, lost records are what is looked for.
+ *   <li>A record whose time cannot be read goes with its neighbours only if no time is missing
+ *       between them.
+ * </ul>
  */
 final class EdfClock {
 
@@ -26,16 +37,35 @@ final class EdfClock {
     INTERRUPTED
   }
 
+  /**
+   * A record that does not begin when the one before ends.
+   *
+   * @param firstUnknown first record before it whose time cannot be read; itself if there is none
+   * @param unknownStart when that one begins if it follows the one before
+   */
+  private record Jump(
+      long firstUnknown,
+      BigDecimal unknownStart,
+      long record,
+      BigDecimal start,
+      BigDecimal size,
+      long place) {}
+
   private static final BigDecimal HALF = new BigDecimal("0.5");
 
   private final String file;
   private final Continuity continuity;
   private final BigDecimal duration;
   private final BigDecimal halfSample;
-  private final List<Stretch> closed = new ArrayList<>();
-  private long runFirst;
-  private @Nullable BigDecimal runStart;
+  private final List<Jump> jumps = new ArrayList<>();
   private @Nullable BigDecimal origin;
+
+  /** When the next record should begin. */
+  private BigDecimal due = BigDecimal.ZERO;
+
+  private BigDecimal unknownStart = BigDecimal.ZERO;
+  private long firstUnknown = -1;
+  private int finestDigits;
 
   EdfClock(EdfHeader header, Continuity continuity) {
     this.file = header.file;
@@ -56,49 +86,34 @@ final class EdfClock {
   /**
    * Takes the time of the next record.
    *
-   * @param start its time as written; null if it cannot be read, then it follows the one before
+   * @param start its time as written; null if it cannot be read
    * @param place byte where the time stands
-   * @throws RecordingFormatException if time runs backwards
    */
-  void accept(long record, @Nullable BigDecimal start, long place) throws RecordingFormatException {
+  void accept(long record, @Nullable BigDecimal start, long place) {
     if (start == null) {
+      if (origin != null && firstUnknown < 0) {
+        firstUnknown = record;
+        unknownStart = due;
+      }
+      due = due.add(duration);
       return;
     }
-    BigDecimal before = runStart;
-    if (before == null) {
-      runStart = start.subtract(duration.multiply(BigDecimal.valueOf(record)));
-      origin = runStart;
-      return;
+    finestDigits = Math.max(finestDigits, start.scale());
+    if (origin == null) {
+      origin = start.subtract(duration.multiply(BigDecimal.valueOf(record)));
+    } else if (start.compareTo(due) != 0) {
+      boolean unknown = firstUnknown >= 0;
+      jumps.add(
+          new Jump(
+              unknown ? firstUnknown : record,
+              unknown ? unknownStart : start,
+              record,
+              start,
+              start.subtract(due),
+              place));
     }
-    if (continuity == Continuity.CONTINUOUS) {
-      return;
-    }
-    BigDecimal expected = before.add(duration.multiply(BigDecimal.valueOf(record - runFirst)));
-    BigDecimal jump = start.subtract(expected);
-    if (jump.abs().compareTo(tolerance(expected, start)) <= 0) {
-      return;
-    }
-    if (jump.signum() < 0) {
-      throw EdfHeader.fault(
-          file,
-          place,
-          "time of record " + (record + 1),
-          expected.toPlainString() + " s or later",
-          start.toPlainString());
-    }
-    closed.add(new Stretch(runFirst, record, before.subtract(origin())));
-    runFirst = record;
-    runStart = start;
-  }
-
-  /**
-   * Half a sample of the fastest signal, and what was lost if the time was written with too few
-   * digits.
-   */
-  private BigDecimal tolerance(BigDecimal expected, BigDecimal written) {
-    int digits = Math.max(0, written.scale());
-    boolean rounded = expected.setScale(digits, RoundingMode.HALF_EVEN).compareTo(expected) != 0;
-    return rounded ? halfSample.add(BigDecimal.ONE.movePointLeft(digits)) : halfSample;
+    firstUnknown = -1;
+    due = start.add(duration);
   }
 
   /** Time of the first record as written; the fraction of a second at which it started. */
@@ -107,15 +122,57 @@ final class EdfClock {
     return first == null ? BigDecimal.ZERO : first;
   }
 
-  /** The stretches of a recording of so many records, in order of time. */
-  List<Stretch> stretches(long records) {
-    List<Stretch> all = new ArrayList<>(closed);
-    if (records > runFirst) {
-      BigDecimal start = runStart;
-      all.add(
-          new Stretch(
-              runFirst, records, start == null ? BigDecimal.ZERO : start.subtract(origin())));
+  /**
+   * The stretches of a recording of so many records, in order of time.
+   *
+   * @throws RecordingFormatException if time runs backwards in an interrupted recording
+   */
+  List<Stretch> stretches(long records) throws RecordingFormatException {
+    List<Stretch> all = new ArrayList<>();
+    if (records == 0) {
+      return all;
     }
+    BigDecimal least = leastJump();
+    long first = 0;
+    BigDecimal start = origin();
+    for (Jump jump : jumps) {
+      if (jump.size().abs().compareTo(least) <= 0) {
+        continue;
+      }
+      if (jump.size().signum() < 0) {
+        if (continuity == Continuity.CONTINUOUS) {
+          continue;
+        }
+        throw EdfHeader.fault(
+            file,
+            jump.place(),
+            "time of record " + (jump.record() + 1),
+            jump.start().subtract(jump.size()).toPlainString() + " s or later",
+            jump.start().toPlainString());
+      }
+      all.add(new Stretch(first, jump.firstUnknown(), start.subtract(origin())));
+      if (jump.firstUnknown() < jump.record()) {
+        all.add(
+            new Stretch(
+                jump.firstUnknown(), jump.record(), jump.unknownStart().subtract(origin())));
+      }
+      first = jump.record();
+      start = jump.start();
+    }
+    if (firstUnknown > first && continuity == Continuity.INTERRUPTED) {
+      all.add(new Stretch(first, firstUnknown, start.subtract(origin())));
+      first = firstUnknown;
+      start = unknownStart;
+    }
+    all.add(new Stretch(first, records, start.subtract(origin())));
     return all;
+  }
+
+  private BigDecimal leastJump() {
+    if (continuity == Continuity.CONTINUOUS) {
+      return duration.multiply(HALF);
+    }
+    boolean coarse = duration.stripTrailingZeros().scale() > finestDigits;
+    return coarse ? halfSample.add(BigDecimal.ONE.movePointLeft(finestDigits)) : halfSample;
   }
 }

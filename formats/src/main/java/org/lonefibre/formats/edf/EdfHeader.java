@@ -19,6 +19,11 @@ final class EdfHeader {
   static final int SIGNAL_BYTES = 256;
   private static final int MOST_SIGNALS = 4096;
 
+  /**
+   * Stands for a date that is not to be known, beside {@code Startdate X} (Kemp and Olivan 2003).
+   */
+  private static final String UNKNOWN_DATE = "01.01.85";
+
   /** One signal of the header. */
   record Signal(
       String label,
@@ -54,6 +59,7 @@ final class EdfHeader {
       boolean is24Bit,
       String reserved,
       @Nullable LocalDateTime start,
+      boolean isStartInvalid,
       boolean isTextValid,
       int headerBytes,
       long declaredRecords,
@@ -64,7 +70,7 @@ final class EdfHeader {
     this.is24Bit = is24Bit;
     this.reserved = reserved;
     this.start = start;
-    this.isStartInvalid = start == null;
+    this.isStartInvalid = isStartInvalid;
     this.isTextValid = isTextValid;
     this.headerBytes = headerBytes;
     this.declaredRecords = declaredRecords;
@@ -122,11 +128,15 @@ final class EdfHeader {
       throw fault(
           file, FIXED_BYTES + 216L * count, "number of samples", "at least one sample", "0");
     }
+    LocalDateTime start = start(fixed);
+    boolean isUnknown =
+        text(fixed, 168, 8).equals(UNKNOWN_DATE) && text(fixed, 88, 80).startsWith("Startdate X");
     return new EdfHeader(
         file,
         is24Bit,
         text(fixed, 192, 44),
-        start(fixed),
+        isUnknown ? null : start,
+        start == null,
         valid,
         headerBytes,
         records,

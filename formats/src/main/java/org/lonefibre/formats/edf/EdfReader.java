@@ -21,8 +21,15 @@ public final class EdfReader implements RecordingReader {
         && new String(head, 1, 7, StandardCharsets.US_ASCII).equals("BIOSEMI")) {
       return true;
     }
-    String version = new String(head, 0, 8, StandardCharsets.US_ASCII);
-    return version.strip().equals("0") && version.charAt(0) == '0';
+    String text = new String(head, StandardCharsets.ISO_8859_1);
+    return text.startsWith("0       ") && !isTable(text);
+  }
+
+  /** A table in columns of fixed width can begin like EDF, but soon comes to the end of a line. */
+  private static boolean isTable(String text) {
+    String start = text.substring(0, Math.min(text.length(), EdfHeader.FIXED_BYTES));
+    int line = start.indexOf('\n');
+    return line >= 0 && start.substring(0, line).strip().matches("[0-9eE+.,;\\s-]+");
   }
 
   @Override

@@ -55,12 +55,21 @@ final class EdfRecording implements Recording {
     read.read(samples, records.used, clock);
     this.start = start(header, clock.origin());
     this.annotations = read.list(clock.origin());
-    EdfChannels found =
-        new EdfChannels(header, records.used, clock.stretches(records.used), options);
+    List<EdfClock.Stretch> stretches = clock.stretches(records.used);
+    EdfChannels found = new EdfChannels(header, records.used, stretches, options);
     this.channels = List.copyOf(found.channels);
     this.scales = Map.copyOf(found.scales);
     List<Finding> noticed = new ArrayList<>(records.findings);
     noticed.addAll(headerFindings());
+    if (!header.isInterrupted() && stretches.size() > 1) {
+      noticed.add(
+          Finding.caution(
+              FindingCode.GAP,
+              "The file says it is continuous, but the times of its records jump "
+                  + (stretches.size() - 1)
+                  + " times; no interval crosses a jump.",
+              Evidence.NONE));
+    }
     noticed.addAll(read.findings());
     noticed.addAll(found.findings);
     this.findings = List.copyOf(noticed);

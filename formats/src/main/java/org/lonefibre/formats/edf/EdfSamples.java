@@ -24,7 +24,10 @@ final class EdfSamples {
   private static final int CHUNK_BYTES = 1 << 18;
 
   /** Reading this many unwanted bytes takes about as long as another call; engineering choice. */
-  private static final int SKIP_BYTES = 1 << 13;
+  static final int SKIP_BYTES = 1 << 13;
+
+  /** More text than this in one record is no annotation; engineering choice. */
+  private static final int MOST_SIGNAL_BYTES = 1 << 26;
 
   private static final VarHandle SHORTS =
       MethodHandles.byteArrayViewVarHandle(short[].class, ByteOrder.LITTLE_ENDIAN);
@@ -42,8 +45,24 @@ final class EdfSamples {
 
   /** The bytes of one signal in one record. */
   byte[] bytes(long record, EdfHeader.Signal signal) throws IOException {
-    byte[] bytes = new byte[Math.multiplyExact(signal.samplesPerRecord(), header.sampleBytes())];
+    long length = (long) signal.samplesPerRecord() * header.sampleBytes();
+    if (length > MOST_SIGNAL_BYTES) {
+      throw EdfHeader.fault(
+          header.file,
+          EdfHeader.FIXED_BYTES + 216L * header.signals.size() + 8L * signal.index(),
+          "number of samples of signal " + (signal.index() + 1),
+          "annotations of at most " + MOST_SIGNAL_BYTES + " bytes in a record",
+          Integer.toString(signal.samplesPerRecord()));
+    }
+    byte[] bytes = new byte[(int) length];
     fill(bytes, bytes.length, place(record, signal, 0));
+    return bytes;
+  }
+
+  /** The bytes of whole records that follow each other; they must be short. */
+  byte[] records(long record, int count) throws IOException {
+    byte[] bytes = new byte[Math.toIntExact(count * header.recordBytes)];
+    fill(bytes, bytes.length, header.headerBytes + record * header.recordBytes);
     return bytes;
   }
 

@@ -15,7 +15,7 @@ import org.lonefibre.signal.recording.Recording;
 public interface RecordingReader {
 
   /** How many bytes of the beginning {@link #recognises} wants to see. */
-  int HEAD_BYTES = 4096;
+  int HEAD_BYTES = 1 << 16;
 
   /** Whether a file that begins like this is of this family. */
   boolean recognises(byte[] head);

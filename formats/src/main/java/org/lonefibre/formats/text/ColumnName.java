@@ -46,12 +46,25 @@ record ColumnName(String label, String unit) {
 
   /** Whether it is a column of times. */
   boolean isTime() {
+    return !isVoltage() && isTimeLabel();
+  }
+
+  /** Whether it says in what its times are. */
+  boolean isTimeUnitKnown() {
+    return isTimeUnit(unit);
+  }
+
+  private boolean isVoltage() {
+    return AmplitudeUnit.microvolts(unit).isPresent();
+  }
+
+  private boolean isTimeLabel() {
     return TIME.matcher(label.toLowerCase(Locale.ROOT)).matches() || isTimeUnit(unit);
   }
 
   /** Whether it is a column of running numbers. */
   boolean isIndex() {
-    return INDEX.matcher(label.toLowerCase(Locale.ROOT)).matches();
+    return !isVoltage() && INDEX.matcher(label.toLowerCase(Locale.ROOT)).matches();
   }
 
   /** Decimal places by which a number in this column is moved to become seconds. */

@@ -3,7 +3,9 @@ package org.lonefibre.formats.text;
 import java.io.IOException;
 import java.io.StringReader;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** How a text is laid out: delimiter, decimal mark, header, and what its columns are. */
@@ -30,37 +32,44 @@ final class TextLayout {
   /** Whether one number with a decimal comma looks the same as two whole numbers. */
   final boolean isAmbiguous;
 
+  /** How many of the rows looked at can be read so. */
+  private final int fittingRows;
+
   private TextLayout(
       char delimiter,
       char decimalMark,
       int headerRows,
       List<ColumnName> names,
       List<Role> roles,
-      boolean isAmbiguous) {
+      boolean isAmbiguous,
+      int fittingRows) {
     this.delimiter = delimiter;
     this.decimalMark = decimalMark;
     this.headerRows = headerRows;
     this.names = List.copyOf(names);
     this.roles = List.copyOf(roles);
     this.isAmbiguous = isAmbiguous;
+    this.fittingRows = fittingRows;
   }
 
   /**
-   * The layout of the beginning of a text; null if it has none.
+   * The layout of the beginning of a text; null if it has none. Of several that are possible the
+   * one that reads most rows: the first row alone may be zeros, which look the same in all.
    *
    * @param head whole lines from the beginning of the text
    */
   static @Nullable TextLayout detect(String head) {
+    TextLayout best = null;
     for (char delimiter : DELIMITERS) {
       List<List<String>> rows = rows(head, delimiter);
       for (char mark : new char[] {'.', ','}) {
         TextLayout layout = mark == delimiter ? null : of(rows, delimiter, mark);
-        if (layout != null) {
-          return layout;
+        if (layout != null && (best == null || layout.fittingRows > best.fittingRows)) {
+          best = layout;
         }
       }
     }
-    return null;
+    return best;
   }
 
   private static List<List<String>> rows(String head, char delimiter) {
@@ -79,20 +88,24 @@ final class TextLayout {
   }
 
   private static @Nullable TextLayout of(List<List<String>> rows, char delimiter, char mark) {
+    int numeric = 0;
+    while (numeric < rows.size() && !isNumeric(rows.get(numeric), mark)) {
+      numeric++;
+    }
+    if (numeric >= rows.size()) {
+      return null;
+    }
     int first = 0;
-    while (first < rows.size() && first < 2 && !isNumeric(rows.get(first), mark)) {
+    while (first < numeric && !beginsWithNumber(rows.get(first), mark)) {
       first++;
     }
-    if (first >= rows.size() || !isNumeric(rows.get(first), mark)) {
-      return null;
-    }
-    int columns = columns(rows.get(first));
+    // A row that begins with a number is no header: if it is broken, it shall be named.
+    int columns = usualColumns(rows.subList(numeric, rows.size()), mark);
     boolean single = columns == 1;
-    if (single && delimiter != ' ' || rows.get(first).size() != columns && columns < 2) {
+    if (single && delimiter != ' ') {
       return null;
     }
-    List<ColumnName> names =
-        names(delimiter == ' ' ? joined(rows, first, columns) : rows, first, columns);
+    List<ColumnName> names = names(rows, delimiter, first, columns);
     if (names == null) {
       return null;
     }
@@ -109,7 +122,7 @@ final class TextLayout {
             && columns == 2
             && roles.get(0) == Role.SAMPLES
             && numbers.stream().allMatch(row -> isWholePair(row));
-    return new TextLayout(delimiter, mark, first, names, roles, ambiguous);
+    return new TextLayout(delimiter, mark, first, names, roles, ambiguous, numbers.size());
   }
 
   /** Columns of a row; a delimiter at the end of the line begins no column. */
@@ -129,17 +142,37 @@ final class TextLayout {
     return columns > 0;
   }
 
+  /** The width that most rows of numbers have; the first such if several are as common. */
+  private static int usualColumns(List<List<String>> rows, char mark) {
+    Map<Integer, Integer> counts = new LinkedHashMap<>();
+    for (List<String> row : rows) {
+      if (isNumeric(row, mark)) {
+        counts.merge(columns(row), 1, Integer::sum);
+      }
+    }
+    int usual = 0;
+    int most = 0;
+    for (Map.Entry<Integer, Integer> width : counts.entrySet()) {
+      if (width.getValue() > most) {
+        usual = width.getKey();
+        most = width.getValue();
+      }
+    }
+    return usual;
+  }
+
+  private static boolean beginsWithNumber(List<String> row, char mark) {
+    return new DecimalText(mark).read(row.get(0));
+  }
+
   private static boolean isWholePair(List<String> row) {
     return row.get(0).strip().matches("[+-]?\\d+") && row.get(1).matches("\\d+");
   }
 
   /** White space within a label: before a bracket, or anywhere if there is one column only. */
-  private static List<List<String>> joined(List<List<String>> rows, int first, int columns) {
-    if (first == 0) {
-      return rows;
-    }
+  private static List<String> joined(List<String> row, int columns) {
     List<String> labels = new ArrayList<>();
-    for (String token : rows.get(0)) {
+    for (String token : row) {
       boolean bracket = token.startsWith("(") || token.startsWith("[");
       if (!labels.isEmpty() && (columns == 1 || bracket)) {
         labels.add(labels.remove(labels.size() - 1) + " " + token);
@@ -147,12 +180,16 @@ final class TextLayout {
         labels.add(token);
       }
     }
-    List<List<String>> joined = new ArrayList<>(rows);
-    joined.set(0, labels);
-    return joined;
+    return labels;
   }
 
-  private static @Nullable List<ColumnName> names(List<List<String>> rows, int first, int columns) {
+  /**
+   * Names of the columns from the row before the first numbers, or from the one before that if it
+   * holds nothing but units; what stands above is about the recording and is passed over. Null if
+   * that row has not a name for each column: its units would be lost.
+   */
+  private static @Nullable List<ColumnName> names(
+      List<List<String>> rows, char delimiter, int first, int columns) {
     List<ColumnName> names = new ArrayList<>();
     for (int c = 0; c < columns; c++) {
       names.add(ColumnName.unnamed(c));
@@ -160,23 +197,26 @@ final class TextLayout {
     if (first == 0) {
       return names;
     }
-    List<String> labels = rows.get(0);
+    List<String> units = first > 1 ? units(rows.get(first - 1)) : List.of();
+    List<String> labels = rows.get(units.isEmpty() ? first - 1 : first - 2);
+    labels = delimiter == ' ' ? joined(labels, columns) : labels;
     if (labels.size() != columns && columns(labels) != columns) {
       return null;
     }
-    List<String> units = first == 2 ? rows.get(1) : List.of();
     for (int c = 0; c < columns; c++) {
       ColumnName name = ColumnName.of(labels.get(c));
-      if (first == 2) {
-        String unit = c < units.size() ? units.get(c).strip().replaceAll("[\\[\\]()]", "") : "";
-        if (!unit.isEmpty() && !ColumnName.isUnit(unit)) {
-          return null;
-        }
-        name = unit.isEmpty() ? name : new ColumnName(name.label(), unit);
-      }
-      names.set(c, name);
+      String unit = c < units.size() ? units.get(c) : "";
+      names.set(c, unit.isEmpty() ? name : new ColumnName(name.label(), unit));
     }
     return names;
+  }
+
+  /** The units of a row that holds nothing else; empty if it does. */
+  private static List<String> units(List<String> row) {
+    List<String> units =
+        row.stream().map(field -> field.strip().replaceAll("[\\[\\]()]", "")).toList();
+    boolean only = units.stream().allMatch(unit -> unit.isEmpty() || ColumnName.isUnit(unit));
+    return only ? units : List.of();
   }
 
   private static List<Role> roles(

@@ -37,7 +37,8 @@ import org.lonefibre.signal.recording.TimeBase;
  */
 public final class TextReader implements RecordingReader {
 
-  private static final int LOOK_BYTES = 1 << 16;
+  /** Milliseconds and microseconds, which a column of times without a unit may be in. */
+  private static final int[] MORE_TIME_EXPONENTS = {3, 6};
 
   @Override
   public boolean recognises(byte[] head) {
@@ -73,8 +74,8 @@ public final class TextReader implements RecordingReader {
 
   private static @Nullable TextHead head(Path file) throws IOException {
     try (InputStream in = Files.newInputStream(file)) {
-      byte[] bytes = in.readNBytes(LOOK_BYTES);
-      return TextHead.find(bytes, bytes.length < LOOK_BYTES);
+      byte[] bytes = in.readNBytes(HEAD_BYTES);
+      return TextHead.find(bytes, bytes.length < HEAD_BYTES);
     }
   }
 
@@ -127,13 +128,17 @@ public final class TextReader implements RecordingReader {
       throws RecordingFormatException {
     int time = layout.roles.indexOf(TextLayout.Role.TIME);
     if (time >= 0) {
-      return new TimeColumn(
-              name,
-              table.columns.get(time),
-              table.timeDecimals,
-              layout.names.get(time).timeExponent(),
-              table::lineOfRow)
-          .find(givenHz);
+      ColumnName column = layout.names.get(time);
+      TimeColumn inSeconds = times(name, table, time, column.timeExponent());
+      if (givenHz != null && !column.isTimeUnitKnown()) {
+        for (int exponent : MORE_TIME_EXPONENTS) {
+          TimeColumn other = times(name, table, time, exponent);
+          if (other.fits(givenHz)) {
+            return other.find(givenHz);
+          }
+        }
+      }
+      return inSeconds.find(givenHz);
     }
     if (givenHz == null) {
       throw new RecordingFormatException(
@@ -150,6 +155,11 @@ public final class TextReader implements RecordingReader {
             ? List.of(new Segment(0, table.rows(), 0))
             : counted(name, table.columns.get(index), table, timeBase);
     return new TimeColumn.Found(timeBase, segments);
+  }
+
+  private static TimeColumn times(String name, TextTable table, int column, int exponent) {
+    return new TimeColumn(
+        name, table.columns.get(column), table.timeDecimals, exponent, table::lineOfRow);
   }
 
   /** Stretches in which running numbers go up by one. */

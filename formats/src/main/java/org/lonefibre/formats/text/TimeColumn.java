@@ -98,6 +98,11 @@ final class TimeColumn {
     return new Found(timeBase, segments);
   }
 
+  /** Whether the usual step is that of a rate. */
+  boolean fits(double samplingRateHz) {
+    return times.size() > 2 && Math.abs(usualStep() * samplingRateHz - 1) < 0.1;
+  }
+
   private double time(int row) {
     return times.at(row) / scale;
   }

@@ -90,11 +90,16 @@ public final class EdfFile {
 
   /** Adds an annotation signal; the lists of a record are given as written, nulls included. */
   public EdfFile annotations(IntFunction<String> listsOfRecord) {
+    return annotations(listsOfRecord, 60);
+  }
+
+  /** The same with a number of samples for the lists of a record. */
+  public EdfFile annotations(IntFunction<String> listsOfRecord, int samples) {
     Signal signal = new Signal();
     signal.label = (sampleBytes == 2 ? "EDF" : "BDF") + " Annotations";
     signal.unit = "";
     signal.prefilter = "";
-    signal.samples = 60;
+    signal.samples = samples;
     signal.annotates = true;
     signals.add(signal);
     lists = listsOfRecord;

@@ -125,18 +125,54 @@ class EdfRobustnessTest {
   }
 
   @Test
-  void row6AGapIsFoundAlsoWhereTheTimeOfOneRecordCannotBeRead() throws IOException {
-    String[] starts = {"0", "x", "5", "6"};
-    EdfFile file =
-        EdfFile.edf()
-            .reserved("EDF+D")
-            .signal("EMG", "uV", 10)
-            .annotations(r -> "+" + starts[r] + "\u0014\u0014\u0000");
-    try (Recording recording = open(file)) {
+  void row6ARecordWhoseTimeCannotBeReadTouchesNeitherSideOfAGap() throws IOException {
+    try (Recording recording = open(timed("EDF+D", "1", "0", "x", "5", "6"))) {
       assertThat(recording.channels().get(0).segments())
-          .containsExactly(new Segment(0, 20, 0), new Segment(20, 20, 5));
+          .containsExactly(new Segment(0, 10, 0), new Segment(10, 10, 1), new Segment(20, 20, 5));
       assertThat(codes(recording)).contains(FindingCode.ANNOTATION_UNREADABLE);
     }
+  }
+
+  @Test
+  void row6ARecordWhoseTimeCannotBeReadIsNoGapWhereNoTimeIsMissing() throws IOException {
+    try (Recording recording = open(timed("EDF+D", "1", "0", "x", "2", "3"))) {
+      assertThat(recording.channels().get(0).segments()).containsExactly(new Segment(0, 40, 0));
+    }
+  }
+
+  @Test
+  void row6AGapThatEndsAtAFullSecondIsFoundAlsoWhereZerosAreTrimmed() throws IOException {
+    try (Recording recording = open(timed("EDF+D", "0.5", "0", "0.5", "1", "2"))) {
+      assertThat(recording.channels().get(0).segments())
+          .containsExactly(new Segment(0, 30, 0), new Segment(30, 10, 2));
+    }
+  }
+
+  @Test
+  void row6ARecordLostInAFileThatSaysItIsContinuousIsAGapAndAFinding() throws IOException {
+    try (Recording recording = open(timed("EDF+C", "0.5", "0", "0.5", "1.5", "2"))) {
+      assertThat(recording.channels().get(0).segments())
+          .containsExactly(new Segment(0, 20, 0), new Segment(20, 20, 1.5));
+      assertThat(codes(recording)).contains(FindingCode.GAP);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"0 0.5003 1.001 1.4999", "0 0 0 0"})
+  void row6ClocksThatStrollOrStandStillAreNoGapsInAFileThatSaysItIsContinuous(String starts)
+      throws IOException {
+    try (Recording recording = open(timed("EDF+C", "0.5", starts.split(" ")))) {
+      assertThat(recording.channels().get(0).segments()).containsExactly(new Segment(0, 40, 0));
+      assertThat(codes(recording)).doesNotContain(FindingCode.GAP);
+    }
+  }
+
+  private static EdfFile timed(String kind, String duration, String... starts) {
+    return EdfFile.edf()
+        .reserved(kind)
+        .duration(duration)
+        .signal("EMG", "uV", 10)
+        .annotations(r -> "+" + starts[r] + "\u0014\u0014\u0000");
   }
 
   @Test
@@ -499,5 +535,57 @@ class EdfRobustnessTest {
     assertThatThrownBy(() -> new EdfReader().open(path, ReadOptions.defaults()))
         .isInstanceOf(RecordingFormatException.class)
         .hasMessageContaining("bad.edf: byte 236, number of records: expected a whole number");
+  }
+
+  @Test
+  void theDateThatStandsForAnUnknownOneIsNoDate() throws IOException {
+    byte[] bytes = EdfFile.edf().reserved("EDF+C").date("01.01.85").signal("EMG", "uV", 10).bytes();
+    byte[] unknown = "Startdate X X X X          ".getBytes(StandardCharsets.US_ASCII);
+    System.arraycopy(unknown, 0, bytes, 88, unknown.length);
+    Path path = Files.write(folder.resolve("anonymous.edf"), bytes);
+    try (Recording recording = new EdfReader().open(path, ReadOptions.defaults())) {
+      assertThat(recording.findStart()).isEmpty();
+      assertThat(codes(recording)).doesNotContain(FindingCode.INVALID_DATE);
+    }
+  }
+
+  @Test
+  @Timeout(10)
+  void row26MoreAnnotationsThanAnyoneCanReadAreCountedAndLeftOut() throws IOException {
+    byte[] many = "+0\u0014\u0014\u0000+0\u0014".getBytes(StandardCharsets.US_ASCII);
+    byte[] record = java.util.Arrays.copyOf(many, 4_000_000);
+    for (int k = many.length; k < record.length - 2; k += 2) {
+      record[k] = 'a';
+      record[k + 1] = 20;
+    }
+    EdfFile file = EdfFile.edf().reserved("EDF+C").records("1", 0).signal("EMG", "uV", 1);
+    byte[] bytes = file.annotations(r -> "", record.length / 2).tail(new byte[2]).bytes();
+    Path path = folder.resolve("many.edf");
+    Files.write(path, bytes);
+    Files.write(path, record, StandardOpenOption.APPEND);
+    try (Recording recording = new EdfReader().open(path, ReadOptions.defaults())) {
+      assertThat(recording.annotations()).hasSize(EdfAnnotations.MOST_ANNOTATIONS);
+      assertThat(recording.findings())
+          .filteredOn(f -> f.code() == FindingCode.ANNOTATION_UNREADABLE)
+          .singleElement()
+          .satisfies(f -> assertThat(f.text()).contains("1000000"));
+    }
+  }
+
+  @Test
+  @Timeout(20)
+  void shortRecordsAreReadManyAtATime() throws IOException {
+    EdfFile file =
+        EdfFile.edf()
+            .reserved("EDF+C")
+            .duration("0.0002")
+            .records("", 300_000)
+            .signal("EMG", "uV", 10)
+            .annotations(r -> "+" + java.math.BigDecimal.valueOf(2L * r, 4) + "\u0014\u0014\u0000");
+    Path path = file.write(folder, "short.edf");
+    try (Recording recording = new EdfReader().open(path, ReadOptions.defaults())) {
+      assertThat(recording.channels().get(0).segments()).hasSize(1);
+      assertThat(recording.channels().get(0).timeBase()).isEqualTo(TimeBase.ofHz(50_000));
+    }
   }
 }

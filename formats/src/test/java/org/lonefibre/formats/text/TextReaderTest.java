@@ -342,4 +342,90 @@ class TextReaderTest {
       assertThat(samples(recording, 0)[1]).isEqualTo(-77_667.2, within(1e-9));
     }
   }
+
+  @ParameterizedTest
+  @ValueSource(strings = {";", "\t", " "})
+  void row24AFirstRowOfZerosDoesNotHideTheDecimalComma(String delimiter) throws IOException {
+    String text =
+        rows(
+            400,
+            k -> k == 0 ? "0" + delimiter + "0" : commas(fixed(k * 2e-5, 5) + delimiter + "0.5"));
+    try (Recording recording = open(text)) {
+      assertThat(recording.channels()).hasSize(1);
+      assertThat(recording.channels().get(0).timeBase()).isEqualTo(TimeBase.ofHz(50_000));
+      assertThat(samples(recording, 0)).startsWith(0, 0.5, 0.5);
+    }
+  }
+
+  private static String commas(String text) {
+    return text.replace('.', ',');
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0.000 -0.03+0.1", "0.000", "0.000 1 2"})
+  void row24ABrokenFirstLineIsNoHeader(String broken) {
+    String text = rows(400, k -> k == 0 ? broken : fixed(k * 1e-3, 3) + " 0.5");
+    assertThatThrownBy(() -> open(text))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageContaining("case.txt: line 1");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"N. medianus (mV)", "T_left_uV", "no 2 [mV]", "n_mV"})
+  void aLabelWithAUnitOfVoltageIsASignalWhateverItsFirstLetter(String label) throws IOException {
+    try (Recording recording =
+        open("time," + label + "\n" + rows(90, k -> fixed(k * 1e-4, 4) + "," + k % 5))) {
+      assertThat(recording.channels()).extracting(Channel::label).containsExactly(label);
+      assertThat(recording.channels().get(0).calibration()).isEqualTo(Calibration.MICROVOLT);
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0.02,2", "20,0", "0.00002,5"})
+  void theRateThatIsToldSaysInWhichUnitTimesAreWritten(double step, int digits) throws IOException {
+    String text = "time,EMG_mV\n" + rows(300, k -> fixed(k * step, digits) + "," + k % 5);
+    try (Recording recording = open(text, AT_50_KHZ)) {
+      assertThat(recording.channels().get(0).timeBase()).isEqualTo(TimeBase.ofHz(50_000));
+      assertThat(recording.channels().get(0).segments()).hasSize(1);
+    }
+  }
+
+  @Test
+  void linesAboutTheRecordingAboveTheNamesOfTheColumnsArePassedOver() throws IOException {
+    String text =
+        "Exported by: a machine\nDate;25.11.2026\n\nTime;EMG left\n[ms];[mV]\n"
+            + rows(90, k -> commas(fixed(k * 0.02, 2) + ";" + (k % 5 - 1.5)));
+    try (Recording recording = open(text)) {
+      Channel channel = recording.channels().get(0);
+      assertThat(channel.label()).isEqualTo("EMG left");
+      assertThat(channel.timeBase()).isEqualTo(TimeBase.ofHz(50_000));
+      assertThat(samples(recording, 0)).startsWith(-1_500, -500);
+    }
+  }
+
+  @Test
+  void aHeaderThatDoesNotNameEveryColumnIsRefused() {
+    assertThatThrownBy(() -> open("Time ms EMG mV\n" + rows(90, k -> k * 2 + " " + k % 5)))
+        .isInstanceOf(RecordingFormatException.class);
+  }
+
+  @Test
+  void aTableOfManyColumnsIsRecognised() throws IOException {
+    String head = "time (s)" + rows(400, k -> ",channel number " + k + " (mV)").replace("\n", "");
+    String text = head + "\n" + rows(40, k -> fixed(k * 1e-4, 4) + ",0.125".repeat(400));
+    try (Recording recording = open(text)) {
+      assertThat(recording.channels()).hasSize(400);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"UTF-16LE", "UTF-16BE"})
+  void textInUtf16IsReadWhereItsMarkSaysSo(String charset) throws IOException {
+    String text = "\uFEFFtime\tEMG (\u00b5V)\r\n" + rows(9_000, k -> fixed(k * 1e-4, 4) + "\t2.5");
+    try (Recording recording = open(text, ReadOptions.defaults(), Charset.forName(charset))) {
+      assertThat(recording.channels().get(0).unit()).isEqualTo("\u00b5V");
+      assertThat(recording.channels().get(0).sampleCount()).isEqualTo(9_000);
+      assertThat(recording.findings()).isEmpty();
+    }
+  }
 }

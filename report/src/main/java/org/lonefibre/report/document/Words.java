@@ -33,7 +33,7 @@ public final class Words {
   public static String finding(FindingCode code) {
     return switch (code) {
       case TWO_CLUSTERS -> "two clusters of intervals";
-      case RATE_DEPENDENT -> "interval depends on rate";
+      case RATE_DEPENDENCE -> "interval depends on rate";
       case LONG_INTERVAL -> "interval over 4 ms";
       case SHORT_INTERVAL -> "interval under 150 µs";
       case NO_BASELINE_RETURN -> "no return to the baseline between the potentials";

@@ -14,7 +14,7 @@ public enum FindingCode {
   /** Intervals drift slowly. */
   TREND,
   /** Intervals depend on the preceding inter-discharge interval. */
-  RATE_DEPENDENT,
+  RATE_DEPENDENCE,
   /** Fewer than 50 differences. */
   FEW_DIFFERENCES,
   /** Fewer than 20 differences: unmeasurable. */
