@@ -39,8 +39,11 @@ public final class EndPlateJitters {
    * Separates the pairs of one unit.
    *
    * @return one entry a potential, the trigger first
+   * @throws IllegalArgumentException if a number of a series is not finite, an error is negative,
+   *     or sweep numbers do not rise
    */
   public List<OwnJitter> separate(UnitIntervals unit) {
+    unit.followers().forEach(follower -> FiniteIntervals.require(follower.intervals()));
     PairDifferences pairs = new PairDifferences(unit.followers());
     List<Integer> usable = usable(pairs);
     List<OwnJitter> found = new ArrayList<>();

@@ -54,8 +54,11 @@ public final class JitterEstimator {
    * Measures one series.
    *
    * @return a {@link JitterMeasurement}, or an {@link UnmeasurableJitter} with its reason
+   * @throws IllegalArgumentException if a number of the series is not finite, an error is negative,
+   *     or sweep numbers do not rise
    */
   public JitterResult measure(IntervalSeries series) {
+    FiniteIntervals.require(series);
     DifferenceChain consecutive = DifferenceChain.consecutive(series);
     JitterCounts counts = JitterCounts.of(series, consecutive.size());
     Double interDischarge = meanPrecedingIntervalMs(series);

@@ -20,6 +20,8 @@ final class StudyFindings {
   static List<Finding> of(StudyTally tally, LimitMatch match, StudySettings settings) {
     List<Finding> findings = new ArrayList<>(match.findings());
     sharedTrigger(tally.signals()).ifPresent(findings::add);
+    SamePairTwice.among(tally.signals()).ifPresent(findings::add);
+    blocksTogether(tally, match).ifPresent(findings::add);
     if (tally.withoutNumber() > 0) {
       findings.add(meanIsLowerBound(tally));
     }
@@ -58,6 +60,33 @@ final class StudyFindings {
                 "%d signals come from %d sites. Pairs that share a trigger are not independent: %s.",
                 signals.size(), sites, shared),
             Evidence.NONE));
+  }
+
+  private static Optional<Finding> blocksTogether(StudyTally tally, LimitMatch match) {
+    List<StudySignal> together = tally.blockingOnlyWithOthers();
+    if (together.isEmpty()) {
+      return Optional.empty();
+    }
+    boolean voluntary = together.get(0).signal() instanceof PairResult;
+    String names = together.stream().map(StudySignal::name).collect(Collectors.joining(", "));
+    int left = tally.outliersByOwnBlocks();
+    String consequence =
+        match instanceof LimitMatch.Matched
+            ? LimitFindings.text(
+                "; otherwise %d of %d signals would be raised or blocking, and the limit set's rule"
+                    + " %s.",
+                left,
+                tally.signals().size(),
+                tally.isOutlierRuleMetBy(left) ? "would be met" : "would not be met")
+            : ".";
+    return Optional.of(
+        Finding.caution(
+            voluntary ? FindingCode.AXONAL_BLOCK : FindingCode.SUBLIMINAL_STIMULATION,
+            LimitFindings.text(
+                "Blocking in %s is found only in sweeps in which other potentials vanish too: %s, not"
+                    + " the end-plate, is likely. It counts as blocking%s",
+                names, voluntary ? "the axon" : "the stimulus or the axon", consequence),
+            Evidence.of(new Quantity("signals blocking only with others", together.size(), ""))));
   }
 
   private static Finding meanIsLowerBound(StudyTally tally) {

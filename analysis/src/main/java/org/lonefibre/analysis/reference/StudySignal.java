@@ -8,7 +8,9 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.grading.Grade;
+import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.EndPlateResult;
+import org.lonefibre.analysis.study.LatencyEntry;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.PairStatus;
@@ -16,6 +18,7 @@ import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.SignalMeasures;
 import org.lonefibre.analysis.study.StimulationResult;
+import org.lonefibre.analysis.study.SweepEntry;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Severity;
@@ -30,6 +33,8 @@ import org.lonefibre.signal.recording.Severity;
  * @param signal its numbers
  * @param rateHz discharge or stimulus rate; null if unknown
  * @param potentials its potentials, as far as they are known
+ * @param jointBlockSweeps sweeps in which, by a finding of the unit or the site, several potentials
+ *     vanish together
  */
 record StudySignal(
     int site,
@@ -37,7 +42,8 @@ record StudySignal(
     int unit,
     SignalMeasures signal,
     @Nullable Double rateHz,
-    List<PotentialResult> potentials) {
+    List<PotentialResult> potentials,
+    Set<Integer> jointBlockSweeps) {
 
   /** Whose word decides whether a potential is one fibre. */
   enum Acceptance {
@@ -79,7 +85,8 @@ record StudySignal(
                   0,
                   endPlate,
                   stimulation.meanRateHz(),
-                  named(stimulation.potentials(), List.of(endPlate.potential()))));
+                  named(stimulation.potentials(), List.of(endPlate.potential())),
+                  sweepsOf(FindingCode.SUBLIMINAL_STIMULATION, recording.findings())));
         }
       }
       List<MotorUnitResult> units = recording.motorUnits();
@@ -93,8 +100,8 @@ record StudySignal(
                   unit,
                   pair,
                   of.meanDischargeRateHz(),
-                  named(
-                      of.potentials(), List.of(pair.triggerPotential(), pair.pairedPotential()))));
+                  named(of.potentials(), List.of(pair.triggerPotential(), pair.pairedPotential())),
+                  sweepsOf(FindingCode.AXONAL_BLOCK, of.findings())));
         }
       }
     }
@@ -106,6 +113,13 @@ record StudySignal(
         all.stream()
             .collect(Collectors.toMap(PotentialResult::id, Function.identity(), (a, b) -> a));
     return ids.stream().filter(byId::containsKey).map(byId::get).toList();
+  }
+
+  private static Set<Integer> sweepsOf(FindingCode code, List<Finding> findings) {
+    return findings.stream()
+        .filter(finding -> finding.code() == code)
+        .flatMap(finding -> finding.evidence().sweeps().stream())
+        .collect(Collectors.toUnmodifiableSet());
   }
 
   /** Name for texts: site and identity. */
@@ -125,6 +139,25 @@ record StudySignal(
 
   boolean isBlocking() {
     return signal.blockedSweeps() > 0;
+  }
+
+  /** Whether it blocks, and never alone: the axon or the stimulus rather than the end-plate. */
+  boolean isBlockingOnlyWithOthers() {
+    List<Integer> blocked = blockedSweeps();
+    return !blocked.isEmpty() && jointBlockSweeps.containsAll(blocked);
+  }
+
+  private List<Integer> blockedSweeps() {
+    return signal instanceof PairResult pair
+        ? pair.intervals().stream()
+            .filter(sweep -> sweep.state() == SweepState.BLOCKED)
+            .map(SweepEntry::sweep)
+            .toList()
+        : ((EndPlateResult) signal)
+            .latencies().stream()
+                .filter(sweep -> sweep.state() == SweepState.BLOCKED)
+                .map(LatencyEntry::sweep)
+                .toList();
   }
 
   Standing standing(Acceptance acceptance, StudySettings settings) {

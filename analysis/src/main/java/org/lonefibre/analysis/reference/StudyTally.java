@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.reference.LimitRow.CentreStatistic;
 import org.lonefibre.analysis.reference.StudySignal.Acceptance;
@@ -89,6 +90,21 @@ final class StudyTally {
     return individualUs() == null ? null : outliers(Closeness.AS_IT_IS);
   }
 
+  /** Signals that block, but only together with others of their unit or site. */
+  List<StudySignal> blockingOnlyWithOthers() {
+    return numbered.stream().filter(StudySignal::isBlockingOnlyWithOthers).toList();
+  }
+
+  /** Signals raised or blocking if blocks together with others did not count. */
+  int outliersByOwnBlocks() {
+    return outliers(Closeness.AS_IT_IS, s -> s.isBlocking() && !s.isBlockingOnlyWithOthers());
+  }
+
+  /** Whether so many signals meet the set's rule; false without a set. */
+  boolean isOutlierRuleMetBy(int outliers) {
+    return row != null && 100L * outliers > (long) row.outliersOverPercent() * signals.size();
+  }
+
   /** Signals within the width of a close call of the individual limit. */
   List<StudySignal> closeCalls() {
     return numbered.stream().filter(this::isClose).toList();
@@ -159,12 +175,15 @@ final class StudyTally {
   }
 
   private boolean isOutlierRuleMet(Closeness closeness) {
-    return row != null
-        && 100L * outliers(closeness) > (long) row.outliersOverPercent() * signals.size();
+    return isOutlierRuleMetBy(outliers(closeness));
   }
 
   /** Signals raised or blocking; only blocking where there is no individual limit. */
   private int outliers(Closeness closeness) {
+    return outliers(closeness, StudySignal::isBlocking);
+  }
+
+  private int outliers(Closeness closeness, Predicate<StudySignal> blocks) {
     Double limit = individualUs();
     int count = withoutNumber;
     for (StudySignal signal : numbered) {
@@ -175,7 +194,7 @@ final class StudyTally {
                 ? closeness == Closeness.CLOSE_ARE_ABOVE
                 : jitterUs(signal) > limit;
       }
-      count += raised || signal.isBlocking() ? 1 : 0;
+      count += raised || blocks.test(signal) ? 1 : 0;
     }
     return count;
   }

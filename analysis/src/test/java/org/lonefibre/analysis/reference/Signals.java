@@ -2,8 +2,10 @@ package org.lonefibre.analysis.reference;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.grading.Grade;
+import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.jitter.JitterStatistic;
 import org.lonefibre.analysis.study.EndPlateResult;
 import org.lonefibre.analysis.study.MotorUnitResult;
@@ -12,6 +14,7 @@ import org.lonefibre.analysis.study.PairStatus;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.StimulationResult;
+import org.lonefibre.analysis.study.SweepEntry;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
@@ -46,11 +49,24 @@ final class Signals {
   }
 
   Signals unit(List<PotentialResult> potentials, List<PairResult> pairs) {
+    return unit(List.of(), potentials, pairs);
+  }
+
+  Signals unit(List<Finding> findings, List<PotentialResult> potentials, List<PairResult> pairs) {
     return site(
         List.of(
             new MotorUnitResult(
-                "u1", 61, 10.0, 100.0, List.of(), potentials, pairs, List.of(), null)),
+                "u1", 61, 10.0, 100.0, findings, potentials, pairs, List.of(), null)),
         null);
+  }
+
+  /** A pair with one clean follower and these sweeps. */
+  Signals sweeps(double jitterUs, List<SweepEntry> sweeps) {
+    return unit(
+        List.of(
+            potential("p1", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE),
+            potential("p2", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE)),
+        List.of(withSweeps(pair("p1", "p2", jitterUs, 0, PairStatus.MEASURED), sweeps)));
   }
 
   Signals endPlates(int count, double latencyJitterUs) {
@@ -152,5 +168,55 @@ final class Signals {
         status,
         findings,
         List.of());
+  }
+
+  /** The same with sweeps; its counts follow from them. */
+  static PairResult withSweeps(PairResult pair, List<SweepEntry> sweeps) {
+    int blocked = (int) sweeps.stream().filter(s -> s.state() == SweepState.BLOCKED).count();
+    return new PairResult(
+        pair.id(),
+        pair.triggerPotential(),
+        pair.pairedPotential(),
+        sweeps.size(),
+        sweeps.size() - blocked,
+        blocked,
+        0,
+        0,
+        0,
+        pair.differences(),
+        100.0 * blocked / sweeps.size(),
+        pair.meanIntervalUs(),
+        pair.meanConsecutiveDifferenceUs(),
+        pair.meanSortedDifferenceUs(),
+        pair.jitterUs(),
+        pair.jitterStatistic(),
+        pair.timingFloorUs(),
+        pair.correctedJitterUs(),
+        pair.correctedJitterLowUs(),
+        pair.correctedJitterHighUs(),
+        pair.meanInterDischargeIntervalMs(),
+        pair.status(),
+        pair.findings(),
+        sweeps);
+  }
+
+  /** Gaussian intervals around -800 us at irregular times, blocked where told. */
+  static List<SweepEntry> gaussian(int count, double sdUs, long seed, Integer... blocked) {
+    Random random = new Random(seed);
+    List<SweepEntry> sweeps = new ArrayList<>();
+    double time = 0;
+    for (int sweep = 1; sweep <= count; sweep++) {
+      time += 0.1 + 0.01 * random.nextGaussian();
+      double interval = -800 + sdUs * random.nextGaussian();
+      boolean present = !List.of(blocked).contains(sweep);
+      sweeps.add(
+          new SweepEntry(
+              sweep,
+              time,
+              present ? interval : null,
+              present ? 1.0 : null,
+              present ? SweepState.PRESENT : SweepState.BLOCKED));
+    }
+    return sweeps;
   }
 }
