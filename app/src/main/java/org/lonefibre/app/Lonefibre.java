@@ -66,7 +66,9 @@ public final class Lonefibre implements Callable<Integer> {
           err.println(
               "lonefibre: "
                   + FaultLine.oneLine(String.valueOf(failure.getMessage()))
-                  + "; see --help");
+                  + "; "
+                  + advice(failure));
+          err.flush();
           return ExitCode.INPUT_AT_FAULT.number();
         });
     line.setExecutionExceptionHandler(
@@ -79,7 +81,22 @@ public final class Lonefibre implements Callable<Integer> {
           command.getErr().flush();
           return fault.exitCode().number();
         });
-    return line.execute(arguments);
+    try {
+      return line.execute(arguments);
+    } catch (OutOfMemoryError | StackOverflowError | LinkageError e) {
+      FaultLine fault = FaultLine.of(e);
+      System.err.println("lonefibre: " + fault.text());
+      return fault.exitCode().number();
+    }
+  }
+
+  private static String advice(CommandLine.ParameterException failure) {
+    String command = failure.getCommandLine().getCommandSpec().qualifiedName();
+    if (failure instanceof CommandLine.UnmatchedArgumentException unmatched
+        && !unmatched.getSuggestions().isEmpty()) {
+      return "perhaps " + String.join(" or ", unmatched.getSuggestions()) + " is meant";
+    }
+    return "see " + command + " --help";
   }
 
   @Override

@@ -3,6 +3,7 @@ package org.lonefibre.app.analyse;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -126,9 +127,13 @@ public final class AnalyseCommand implements Callable<Integer> {
       print(SettingsInForce.of(options.needleKey(), changes).listEntries());
       return ExitCode.DONE.number();
     }
+    DeclaredExamination declared = declared();
+    if (out != null) {
+      Files.createDirectories(out);
+    }
     AnalysedExamination analysed =
         new ExaminationAnalyser(RecordingDoor.of(samplingRateHz, gainUvPerUnit), changes, producer)
-            .analyse(declared(), Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
+            .analyse(declared, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
     if (analysed.hasRecordings()) {
       write(analysed);
     }

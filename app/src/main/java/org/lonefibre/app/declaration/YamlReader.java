@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.lonefibre.app.terminal.InputFault;
 
 /**
@@ -64,7 +65,11 @@ final class YamlReader {
           file,
           at == null ? "" : "line " + at.getLineNr() + ", column " + at.getColumnNr(),
           "YAML",
-          e.getOriginalMessage().lines().findFirst().orElse("something else").strip(),
+          e.getOriginalMessage()
+              .lines()
+              .filter(line -> !line.startsWith(" "))
+              .map(String::strip)
+              .collect(Collectors.joining(", ")),
           "correct the line; indentation counts");
     }
   }

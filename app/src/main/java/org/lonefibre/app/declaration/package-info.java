@@ -11,6 +11,8 @@
  *       {@link org.lonefibre.app.declaration.SettingsInForce} holds what applies, each value with
  *       its source. The hidden {@code RecordTree} names and changes the components of nested
  *       settings records.
+ *   <li>{@link org.lonefibre.app.declaration.ScenarioFile} reads, in the same way, what to
+ *       simulate.
  * </ol>
  */
 @NullMarked

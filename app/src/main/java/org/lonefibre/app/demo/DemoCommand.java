@@ -59,8 +59,7 @@ public final class DemoCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    List<Path> files =
-        SimulatedFiles.write(DemoStudy.plan(), DemoStudy.SUBJECT, out.resolve("recordings"));
+    List<Path> files = SimulatedFiles.write(DemoStudy.plan(), subject(), out.resolve("recordings"));
     AnalysedExamination analysed =
         new ExaminationAnalyser(RecordingDoor.of(null, null), SettingsChanges.NONE, producer)
             .analyse(declared(files), Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
@@ -76,13 +75,17 @@ public final class DemoCommand implements Callable<Integer> {
     return analysed.exitCode().number();
   }
 
+  private static Subject subject() {
+    return new Subject(DemoStudy.SUBJECT, (double) DemoStudy.AGE_YEARS);
+  }
+
   private static DeclaredExamination declared(List<Path> files) {
     List<DeclaredRecording> recordings = new ArrayList<>();
     for (Path file : files) {
       recordings.add(new DeclaredRecording(file, null, null, null, null, null));
     }
     return new DeclaredExamination(
-        new Subject(DemoStudy.SUBJECT, (double) DemoStudy.AGE_YEARS),
+        subject(),
         new Visit(
             null, DemoStudy.LABORATORY, 33.0, "none (invented)", "Simulated data: no real person."),
         List.of(

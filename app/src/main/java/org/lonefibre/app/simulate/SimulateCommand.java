@@ -4,6 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Subject;
+import org.lonefibre.app.declaration.ScenarioFile;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.model.simulation.ShapeFamily;
@@ -29,59 +32,69 @@ public final class SimulateCommand implements Callable<Integer> {
   @Option(names = "--seed", defaultValue = "1", paramLabel = "N", description = "Seed (1).")
   private long seed;
 
-  @Option(names = "--sites", defaultValue = "20", paramLabel = "N", description = "Sites (20).")
-  private int sites;
-
-  @Option(names = "--duration-s", defaultValue = "8", paramLabel = "S", description = "Length (8).")
-  private double durationS;
-
   @Option(
-      names = "--sampling-rate-hz",
-      defaultValue = "50000",
-      paramLabel = "HZ",
-      description = "Rate (50000).")
-  private double samplingRateHz;
+      names = "--scenario",
+      paramLabel = "FILE.yaml",
+      description = "Values of the scenario by name; options go before it.")
+  private @Nullable Path scenarioFile;
 
-  @Option(names = "--noise-uv", paramLabel = "UV", description = "Amplifier noise.")
-  private double noiseUv = -1;
+  @Option(names = "--sites", paramLabel = "N", description = "Sites (20).")
+  private @Nullable Integer sites;
+
+  @Option(names = "--duration-s", paramLabel = "S", description = "Length of a site (8).")
+  private @Nullable Double durationS;
+
+  @Option(names = "--sampling-rate-hz", paramLabel = "HZ", description = "Sampling rate (50000).")
+  private @Nullable Double samplingRateHz;
+
+  @Option(names = "--noise-uv", paramLabel = "UV", description = "Noise of the amplifier (8).")
+  private @Nullable Double noiseUv;
 
   @Option(
       names = "--activation",
-      defaultValue = "voluntary",
-      paramLabel = "A",
-      description = "voluntary or stimulated.")
-  private SimulatedActivation activation;
+      paramLabel = "ACTIVATION",
+      description = "voluntary or stimulated (voluntary).")
+  private @Nullable SimulatedActivation activation;
 
   @Option(
       names = "--shapes",
-      defaultValue = "cubic_point",
-      paramLabel = "F",
-      description = "Family of shapes: ${COMPLETION-CANDIDATES}.")
-  private ShapeFamily shapes;
+      paramLabel = "FAMILY",
+      description = "Family of shapes: ${COMPLETION-CANDIDATES} (CUBIC_POINT).")
+  private @Nullable ShapeFamily shapes;
 
   @Override
   public Integer call() throws IOException {
-    StudyScenario scenario;
+    StudyScenario scenario = StudyScenario.defaults();
+    if (scenarioFile != null) {
+      scenario = ScenarioFile.read(scenarioFile, scenario);
+    }
+    List<Path> files;
     try {
-      scenario =
-          StudyScenario.defaults()
-              .withSites(sites)
-              .withDurationS(durationS)
-              .withSamplingRateHz(samplingRateHz)
-              .withShapes(shapes)
-              .withActivation(activation);
-      scenario = noiseUv < 0 ? scenario : scenario.withNoiseUv(noiseUv);
+      files =
+          SimulatedFiles.write(
+              optioned(scenario).draw(seed), new Subject("SIM-" + seed, null), out);
     } catch (IllegalArgumentException e) {
       throw new InputFault(
           "simulate",
           "options",
           "values within their ranges",
           String.valueOf(e.getMessage()),
-          "mend the option");
+          "correct the option");
     }
-    List<Path> files = SimulatedFiles.write(scenario.draw(seed), "SIM-" + seed, out);
-    spec.commandLine().getOut().println(files.size() + " recordings and truth.json in " + out);
+    spec.commandLine()
+        .getOut()
+        .println(files.size() + " recordings, truth.json and study.yaml in " + out);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
+  }
+
+  private StudyScenario optioned(StudyScenario scenario) {
+    StudyScenario changed = scenario;
+    changed = sites == null ? changed : changed.withSites(sites);
+    changed = durationS == null ? changed : changed.withDurationS(durationS);
+    changed = samplingRateHz == null ? changed : changed.withSamplingRateHz(samplingRateHz);
+    changed = noiseUv == null ? changed : changed.withNoiseUv(noiseUv);
+    changed = activation == null ? changed : changed.withActivation(activation);
+    return shapes == null ? changed : changed.withShapes(shapes);
   }
 }

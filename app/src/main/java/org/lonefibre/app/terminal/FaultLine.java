@@ -2,6 +2,7 @@ package org.lonefibre.app.terminal;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
@@ -78,7 +79,7 @@ public record FaultLine(String text, ExitCode exitCode) {
     if (failure instanceof AccessDeniedException) {
       return "expected a file that may be used, found that access is denied; check its permissions";
     }
-    if (failure instanceof NotDirectoryException) {
+    if (failure instanceof NotDirectoryException || failure instanceof FileAlreadyExistsException) {
       return "expected a folder, found a file; give another place";
     }
     String reason = failure.getReason();

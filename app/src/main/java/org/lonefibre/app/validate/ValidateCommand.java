@@ -1,23 +1,31 @@
 package org.lonefibre.app.validate;
 
-import java.io.PrintWriter;
+import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.lonefibre.app.terminal.ExitCode;
+import org.lonefibre.app.terminal.InputFault;
+import org.lonefibre.app.terminal.Progress;
 import org.lonefibre.validation.Validation;
-import org.lonefibre.validation.score.Score;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** Scores the measuring chain on simulated studies; prints a table in Markdown. */
+/** Scores the measuring chain on simulated studies. */
 @Command(
     name = "validate",
-    description = "Scores the measuring chain on cases with known truth; prints a Markdown table.")
+    description = "Scores the measuring chain on simulated cases with known truth, as a table.")
 @SuppressWarnings("NullAway.Init")
 public final class ValidateCommand implements Callable<Integer> {
+
+  /** The shapes of the table. */
+  private enum Format {
+    TEXT,
+    MARKDOWN,
+    JSON
+  }
 
   @Spec private CommandSpec spec;
 
@@ -31,31 +39,37 @@ public final class ValidateCommand implements Callable<Integer> {
       description = "Studies of 20 sites for each condition (2).")
   private int studies;
 
+  @Option(
+      names = "--format",
+      defaultValue = "text",
+      paramLabel = "F",
+      description = "text, markdown or json (text).")
+  private Format format;
+
   @Override
-  public Integer call() {
-    PrintWriter out = spec.commandLine().getOut();
-    out.println(
-        "| condition | sites | eligible pairs | found | jitter right | false blocks / judged |"
-            + " true blocks found | invented pairs |");
-    out.println("|---|---|---|---|---|---|---|---|");
-    List<Validation.Row> rows = Validation.run(Validation.conditions(), seed, studies);
-    for (Validation.Row row : rows) {
-      Score score = row.score();
-      out.println(
-          String.format(
-              Locale.ROOT,
-              "| %s | %d | %d | %.1f %% | %.1f %% | %d / %d | %.1f %% | %d |",
-              row.name(),
-              score.sites(),
-              score.eligiblePairs(),
-              score.foundPercent(),
-              score.rightPercent(),
-              score.falseBlocks(),
-              score.judgedSweeps(),
-              score.blocksPercent(),
-              score.inventedPairs()));
+  public Integer call() throws IOException {
+    if (studies < 1) {
+      throw new InputFault(
+          "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
-    out.flush();
+    List<Validation.Row> rows = new ArrayList<>();
+    List<Validation.Condition> conditions = Validation.conditions();
+    try (Progress progress = Progress.begin("validating", conditions.size())) {
+      for (Validation.Condition condition : conditions) {
+        rows.addAll(Validation.run(List.of(condition), seed, studies));
+        progress.step();
+      }
+    }
+    ScoreTable table = new ScoreTable(rows);
+    spec.commandLine()
+        .getOut()
+        .print(
+            switch (format) {
+              case TEXT -> table.text();
+              case MARKDOWN -> table.markdown();
+              case JSON -> table.json();
+            });
+    spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
   }
 }

@@ -1,4 +1,7 @@
-/** The command {@code validate}: how well the chain measures what is known. */
+/**
+ * The command {@code validate}: {@link org.lonefibre.app.validate.ValidateCommand} scores the chain
+ * on cases with known truth; the hidden {@code ScoreTable} shows the scores.
+ */
 @NullMarked
 package org.lonefibre.app.validate;
 

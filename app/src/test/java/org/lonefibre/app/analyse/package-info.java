@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.analyse;
+
+import org.jspecify.annotations.NullMarked;

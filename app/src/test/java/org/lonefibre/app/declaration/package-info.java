@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.declaration;
+
+import org.jspecify.annotations.NullMarked;

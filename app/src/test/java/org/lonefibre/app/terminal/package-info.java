@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.terminal;
+
+import org.jspecify.annotations.NullMarked;
