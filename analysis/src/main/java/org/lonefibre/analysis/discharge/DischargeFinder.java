@@ -38,7 +38,7 @@ public final class DischargeFinder {
     boolean[] tried = new boolean[classes];
     int[] attempts = new int[classes];
     while (units.size() < MOST_UNITS) {
-      int anchor = largestClass(spikes, snippets, tried);
+      int anchor = largestClass(spikes, tried);
       if (anchor < 0) {
         break;
       }
@@ -70,7 +70,7 @@ public final class DischargeFinder {
   }
 
   /** The untried class with enough free spikes whose spikes are largest. */
-  private int largestClass(SpikeTrain spikes, Snippets snippets, boolean[] tried) {
+  private int largestClass(SpikeTrain spikes, boolean[] tried) {
     int[] free = new int[tried.length];
     double[] size = new double[tried.length];
     for (int i = 0; i < spikes.count; i++) {

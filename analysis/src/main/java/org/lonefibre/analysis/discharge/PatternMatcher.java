@@ -38,8 +38,24 @@ final class PatternMatcher {
   private final double refractory;
 
   /** A possible discharge: its reference, the spike in each role (or none), how well it fits. */
-  private record Candidate(
-      double reference, int segment, int[] spike, double score, double share, int tight) {}
+  private static final class Candidate {
+
+    private final double reference;
+    private final int segment;
+    private final int[] spike;
+    private final double score;
+    private final double share;
+    private final int tight;
+
+    Candidate(double reference, int segment, int[] spike, double score, double share, int tight) {
+      this.reference = reference;
+      this.segment = segment;
+      this.spike = spike;
+      this.score = score;
+      this.share = share;
+      this.tight = tight;
+    }
+  }
 
   PatternMatcher(
       DischargeSettings settings, ConditionedSignal signal, SpikeTrain spikes, Snippets snippets) {
@@ -67,7 +83,7 @@ final class PatternMatcher {
       return Optional.empty();
     }
     for (Candidate candidate : found) {
-      for (int spike : candidate.spike()) {
+      for (int spike : candidate.spike) {
         if (spike != SpikeTrain.NONE) {
           spikes.unit[spike] = unit;
         }
@@ -110,16 +126,16 @@ final class PatternMatcher {
         }
       }
     }
-    candidates.sort(Comparator.comparingDouble(candidate -> -candidate.score()));
+    candidates.sort(Comparator.comparingDouble(candidate -> -candidate.score));
     Acceptance acceptance = new Acceptance();
     for (Candidate candidate : candidates) {
-      if (isWhole(roles, candidate) && (candidate.tight() > 0 || isPattern(candidate))) {
+      if (isWhole(roles, candidate) && (candidate.tight > 0 || isPattern(candidate))) {
         acceptance.offer(candidate, refractory);
       }
     }
     double usual = acceptance.usualInterval();
     for (Candidate candidate : candidates) {
-      if (candidate.tight() > 0) {
+      if (candidate.tight > 0) {
         acceptance.offer(candidate, Math.max(refractory, RHYTHM * usual));
       }
     }
@@ -134,19 +150,19 @@ final class PatternMatcher {
     int played = 0;
     int missing = 0;
     for (int r = 0; r < roles.size(); r++) {
-      if (candidate.spike()[r] != SpikeTrain.NONE) {
+      if (candidate.spike[r] != SpikeTrain.NONE) {
         played++;
       } else if (roles.get(r).presence >= OFTEN && roles.get(r).energy > SEEN * noiseEnergy) {
         missing++;
       }
     }
-    return candidate.share() >= ENOUGH_SHARE && (missing == 0 || played >= 2);
+    return candidate.share >= ENOUGH_SHARE && (missing == 0 || played >= 2);
   }
 
   /** Whether several potentials stand in their places, though none is quite its usual shape. */
   private static boolean isPattern(Candidate candidate) {
-    long played = Arrays.stream(candidate.spike()).filter(s -> s != SpikeTrain.NONE).count();
-    return played >= 2 && candidate.share() >= PATTERN_SHARE;
+    long played = Arrays.stream(candidate.spike).filter(s -> s != SpikeTrain.NONE).count();
+    return played >= 2 && candidate.share >= PATTERN_SHARE;
   }
 
   /** Whether a spike is as like the shape as those of the unit are. */
@@ -233,7 +249,7 @@ final class PatternMatcher {
       int role = r;
       int[] members =
           found.stream()
-              .mapToInt(candidate -> candidate.spike()[role])
+              .mapToInt(candidate -> candidate.spike[role])
               .filter(spike -> spike != SpikeTrain.NONE)
               .toArray();
       double presence = (double) members.length / found.size();
@@ -246,8 +262,8 @@ final class PatternMatcher {
       }
       double[] lags =
           found.stream()
-              .filter(candidate -> candidate.spike()[role] != SpikeTrain.NONE)
-              .mapToDouble(c -> spikes.position[c.spike()[role]] - anchored(c))
+              .filter(candidate -> candidate.spike[role] != SpikeTrain.NONE)
+              .mapToDouble(c -> spikes.position[c.spike[role]] - anchored(c))
               .toArray();
       refined.add(
           role(
@@ -262,8 +278,8 @@ final class PatternMatcher {
 
   /** Reference of a discharge: its first role if played, else what the others say. */
   private double anchored(Candidate candidate) {
-    int anchor = candidate.spike()[0];
-    return anchor == SpikeTrain.NONE ? candidate.reference() : spikes.position[anchor];
+    int anchor = candidate.spike[0];
+    return anchor == SpikeTrain.NONE ? candidate.reference : spikes.position[anchor];
   }
 
   private UnitDraft draft(List<Role> roles, List<Candidate> found) {
@@ -273,9 +289,9 @@ final class PatternMatcher {
     for (int d = 0; d < found.size(); d++) {
       Candidate candidate = found.get(d);
       reference[d] = anchored(candidate);
-      segment[d] = candidate.segment();
+      segment[d] = candidate.segment;
       for (int r = 0; r < roles.size(); r++) {
-        int spike = candidate.spike()[r];
+        int spike = candidate.spike[r];
         position[d][r] = spike == SpikeTrain.NONE ? Double.NaN : spikes.position[spike];
       }
     }
@@ -289,23 +305,23 @@ final class PatternMatcher {
     private final TreeMap<Double, Candidate> accepted = new TreeMap<>();
 
     void offer(Candidate candidate, double apart) {
-      var before = accepted.floorKey(candidate.reference());
-      var after = accepted.ceilingKey(candidate.reference());
-      if ((before != null && candidate.reference() - before < apart)
-          || (after != null && after - candidate.reference() < apart)) {
+      var before = accepted.floorKey(candidate.reference);
+      var after = accepted.ceilingKey(candidate.reference);
+      if ((before != null && candidate.reference - before < apart)
+          || (after != null && after - candidate.reference < apart)) {
         return;
       }
-      for (int spike : candidate.spike()) {
+      for (int spike : candidate.spike) {
         if (spike != SpikeTrain.NONE && used[spike]) {
           return;
         }
       }
-      for (int spike : candidate.spike()) {
+      for (int spike : candidate.spike) {
         if (spike != SpikeTrain.NONE) {
           used[spike] = true;
         }
       }
-      accepted.put(candidate.reference(), candidate);
+      accepted.put(candidate.reference, candidate);
     }
 
     /** An interval that most are longer than: gaps left by missing discharges do not raise it. */

@@ -74,7 +74,6 @@ final class DischargeFiller {
     for (int k = 0; k < likeness.length; k++) {
       likeness[k] = shape.project(window, from - start + k) / shape.energy();
     }
-    double lastAt = Double.NEGATIVE_INFINITY;
     while (true) {
       int best = -1;
       for (int k = 0; k < likeness.length; k++) {
@@ -82,12 +81,11 @@ final class DischargeFiller {
           best = k;
         }
       }
-      if (best < 0 || likeness[best] > LARGEST_SIZE || best == lastAt) {
+      if (best < 0 || likeness[best] > LARGEST_SIZE) {
         return;
       }
-      lastAt = best;
       found.add(new double[] {from + best - unit.lag[leader], unit.segment[d]});
-      int clear = (int) (0.6 * usual);
+      int clear = Math.max(1, (int) (0.6 * usual));
       Arrays.fill(likeness, Math.max(0, best - clear), Math.min(likeness.length, best + clear), 0);
     }
   }

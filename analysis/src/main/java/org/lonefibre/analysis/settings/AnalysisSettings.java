@@ -39,19 +39,27 @@ public record AnalysisSettings(
   public static final String VERSION = "1";
 
   private static final Map<String, String> SOURCES =
-      Map.of(
-          "conditioning.highPassHz",
-          "single-fibre 500 Hz, concentric 1,000 Hz (a national guideline; status V)",
-          "conditioning.lowPassHz",
-          "10 kHz (a national guideline; status V)",
-          "grading.smallestAmplitudeUv",
-          "single-fibre 200 uV, concentric 50 uV (a national guideline, workshop material; V)",
-          "grading.longestRiseUs",
-          "300 us (a national guideline; status V)",
-          "jitter.sortedRatio",
-          "MCD/MSD over 1.25 (from memory)",
-          "stimulation.droppedStimuli",
-          "common practice, no source");
+      Map.ofEntries(
+          Map.entry(
+              "conditioning.highPassHz",
+              "single-fibre 500 Hz, concentric 1,000 Hz (a national guideline; status V)"),
+          Map.entry("conditioning.lowPassHz", "10 kHz (a national guideline; status V)"),
+          Map.entry(
+              "grading.smallestAmplitudeUv",
+              "single-fibre 200 uV, concentric 50 uV (a national guideline, workshop material; V)"),
+          Map.entry("grading.longestRiseUs", "300 us (a national guideline; status V)"),
+          Map.entry(
+              "jitter.fewDifferences",
+              "Ekstedt, Nilsson, Stalberg 1974 preferred 50 (V); guideline 2019 (from memory)"),
+          Map.entry(
+              "jitter.sortedRatio", "from memory: Stalberg and Trontelj; AAEM minimonograph 25"),
+          Map.entry("jitter.trendRatio", "computed"),
+          Map.entry("jitter.ratioDifferences", "computed"),
+          Map.entry("jitter.lowJitterUs", "review article 2019 (status V)"),
+          Map.entry("jitter.longIntervalUs", "textbook, from memory"),
+          Map.entry("jitter.shortIntervalUs", "practice of the guideline era, from memory"),
+          Map.entry("jitter.highBlockingPercent", "textbook habit, from memory"),
+          Map.entry("stimulation.droppedStimuli", "common practice, no source"));
 
   /** The settings for a needle key; null or unknown needles get those of concentric needles. */
   public static AnalysisSettings defaultsFor(@Nullable String needle) {

@@ -9,11 +9,13 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.LimitsUsed;
+import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Verdict;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Severity;
 
 /** An examination in a few lines for a terminal. Facts, never a diagnosis. */
@@ -56,6 +58,7 @@ public final class SummaryText {
     }
     addComparison(summary, lines);
     addFindings(summary, lines);
+    addUnmeasured(study, lines);
   }
 
   private static void addComparison(StudySummary summary, List<String> lines) {
@@ -78,6 +81,29 @@ public final class SummaryText {
     for (Criterion criterion : summary.criteria()) {
       lines.add("    " + FaultLine.oneLine(criterion.text()));
     }
+  }
+
+  /** Why nothing could be measured at a site; said once for all sites that share the reason. */
+  private static void addUnmeasured(Study study, List<String> lines) {
+    Map<String, List<String>> sites = new TreeMap<>();
+    for (RecordingResult recording : study.recordings()) {
+      if (!recording.signals().isEmpty()) {
+        continue;
+      }
+      for (Finding finding : recording.findings()) {
+        if (finding.severity() == Severity.EXCLUSION
+            || finding.code() == FindingCode.NO_DISCHARGES) {
+          sites
+              .computeIfAbsent(
+                  finding.code().code() + ": " + finding.text(), text -> new ArrayList<>())
+              .add(recording.site());
+        }
+      }
+    }
+    sites.forEach(
+        (text, names) ->
+            lines.add(
+                FaultLine.oneLine("  unmeasurable at " + String.join(", ", names) + ": " + text)));
   }
 
   private static void addFindings(StudySummary summary, List<String> lines) {

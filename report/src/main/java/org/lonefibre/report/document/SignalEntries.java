@@ -39,7 +39,7 @@ final class SignalEntries {
     StimulationResult stimulation = recording.stimulation();
     if (stimulation != null) {
       for (EndPlateResult endPlate : stimulation.endPlates()) {
-        entries.add(entry(recording, stimulation, endPlate, label(recording, endPlate, signals)));
+        entries.add(entry(stimulation, endPlate, label(recording, endPlate, signals)));
       }
     }
     List<MotorUnitResult> units = recording.motorUnits();
@@ -78,11 +78,7 @@ final class SignalEntries {
         FindingLines.ofSignal(pair.findings(), potentials));
   }
 
-  private SignalEntry entry(
-      RecordingResult recording,
-      StimulationResult stimulation,
-      EndPlateResult endPlate,
-      String label) {
+  private SignalEntry entry(StimulationResult stimulation, EndPlateResult endPlate, String label) {
     List<PotentialResult> potentials =
         stimulation.potentials().stream().filter(p -> p.id().equals(endPlate.potential())).toList();
     return new SignalEntry(
