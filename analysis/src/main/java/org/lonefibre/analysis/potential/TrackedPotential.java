@@ -34,9 +34,11 @@ public final class TrackedPotential {
     this.presence = presence;
   }
 
-  static TrackedPotential of(UnitTrack unit, int p, double noiseUv, double[] correlation) {
-    PotentialShape shape = unit.shape[p];
-    double base = shape.arrivalError(noiseUv, correlation);
+  /**
+   * @param shape as in the conditioned signal
+   * @param base standard error of the arrival that noise alone gives, in samples
+   */
+  static TrackedPotential of(UnitTrack unit, int p, PotentialShape shape, double base) {
     double toSteepest = steepest(shape) - shape.origin();
     int n = unit.discharges;
     double[] arrival = new double[n];
