@@ -36,6 +36,21 @@ public final class TrackedUnit {
     return reference[discharge];
   }
 
+  /** The first discharge whose reference lies at or after a place; {@link #discharges} if none. */
+  public int firstAtOrAfter(double samples) {
+    int low = 0;
+    int high = reference.length;
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (reference[middle] < samples) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
+  }
+
   /** Index of the continuous segment of a discharge. */
   public int segment(int discharge) {
     return segment[discharge];
