@@ -43,7 +43,7 @@ public final class Conditioner {
   }
 
   /** With a given memory. */
-  public Conditioner(ConditioningSettings settings, BlockMemory memory) {
+  Conditioner(ConditioningSettings settings, BlockMemory memory) {
     this.settings = settings;
     this.memory = memory;
   }
