@@ -10,6 +10,7 @@ import org.lonefibre.formats.edf.EdfReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.formats.text.TextReader;
+import org.lonefibre.formats.wav.WavReader;
 import org.lonefibre.formats.wfdb.WfdbReader;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
@@ -24,7 +25,7 @@ import org.lonefibre.signal.recording.RecordingFormatException;
 public final class RecordingReaders {
 
   private static final List<RecordingReader> READERS =
-      List.of(new EdfReader(), new WfdbReader(), new TextReader());
+      List.of(new EdfReader(), new WavReader(), new WfdbReader(), new TextReader());
 
   private RecordingReaders() {}
 
@@ -62,7 +63,7 @@ public final class RecordingReaders {
     throw new RecordingFormatException(
         name,
         "byte 0",
-        "EDF, EDF+, BDF, BDF+, the header of a WFDB record or delimited text",
+        "EDF, EDF+, BDF, BDF+, WAV, the header of a WFDB record or delimited text",
         FileKind.describe(head),
         "export the recording as EDF+");
   }
