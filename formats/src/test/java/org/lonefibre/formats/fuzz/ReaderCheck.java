@@ -69,25 +69,32 @@ final class ReaderCheck {
   void accept(byte[] input) {
     try {
       Path file = target.lay(folder, input);
-      long bytes = bytes();
-      long allocated = THREADS.getCurrentThreadAllocatedBytes();
+      long most = FREE_BYTES + BYTES_PER_BYTE * bytes();
       long begun = System.nanoTime();
-      try (Recording recording = target.reader.open(file, target.options(input))) {
-        inspect(recording);
-        read++;
-      } catch (RecordingFormatException e) {
-        refusal(e);
-        refused++;
-      }
-      allocated = THREADS.getCurrentThreadAllocatedBytes() - allocated;
+      long allocated = open(file, input);
       double seconds = (System.nanoTime() - begun) * 1e-9;
-      that(
-          allocated <= FREE_BYTES + BYTES_PER_BYTE * bytes,
-          allocated + " bytes were allocated for " + bytes);
       that(seconds <= MOST_SECONDS, "it took " + seconds + " s");
+      if (allocated > most) {
+        // The first time, what is allocated may be for the classes that are loaded.
+        long again = open(file, input);
+        that(again <= most, again + " bytes were allocated where " + most + " are allowed");
+      }
     } catch (IOException e) {
       throw new AssertionError("an exception without file and place", e);
     }
+  }
+
+  /** Opens and reads; gives the bytes allocated for it. */
+  private long open(Path file, byte[] input) throws IOException {
+    long before = THREADS.getCurrentThreadAllocatedBytes();
+    try (Recording recording = target.reader.open(file, target.options(input))) {
+      inspect(recording);
+      read++;
+    } catch (RecordingFormatException e) {
+      refusal(e);
+      refused++;
+    }
+    return THREADS.getCurrentThreadAllocatedBytes() - before;
   }
 
   private long bytes() throws IOException {
