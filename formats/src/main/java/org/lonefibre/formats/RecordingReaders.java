@@ -65,7 +65,9 @@ public final class RecordingReaders {
         "byte 0",
         "EDF, EDF+, BDF, BDF+, WAV, the header of a WFDB record or delimited text",
         FileKind.describe(head),
-        "export the recording as EDF+");
+        WfdbReader.findHeader(file)
+            .map(header -> "name the header of the record, " + header.getFileName())
+            .orElse("export the recording as EDF+"));
   }
 
   private static byte[] head(Path file) throws IOException {

@@ -75,7 +75,7 @@ record WfdbHeader(
       if (line.indexOf('\0') >= 0) {
         return false;
       }
-      if (!line.isBlank() && !line.startsWith("#")) {
+      if (!line.isBlank() && !line.strip().startsWith("#")) {
         lines.add(line.strip());
       }
       if (lines.size() == 2) {
@@ -117,7 +117,7 @@ record WfdbHeader(
     int number = 0;
     for (String line : (Iterable<String>) text.lines()::iterator) {
       number++;
-      if (!line.isBlank() && !line.startsWith("#")) {
+      if (!line.isBlank() && !line.strip().startsWith("#")) {
         lines.add(line.strip());
         places.add(new WfdbFields(file, number));
       }

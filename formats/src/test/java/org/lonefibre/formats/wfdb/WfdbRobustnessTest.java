@@ -473,6 +473,15 @@ class WfdbRobustnessTest {
   }
 
   @Test
+  void whoNamesTheSamplesIsToldToNameTheHeader() throws IOException {
+    WfdbFile.header(folder, "r.hea", "r 1 1000 2", "r.dat 16 200/mV");
+    Path samples = WfdbFile.samples(folder, "r.dat", 16, 1, 2);
+    assertThatThrownBy(() -> RecordingReaders.open(samples, ReadOptions.defaults()))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageEndingWith("name the header of the record, r.hea");
+  }
+
+  @Test
   void tablesOfNumbersAreNoHeaders() {
     WfdbReader reader = new WfdbReader();
     for (String text : List.of("1 2 3\n4 16 6\n", "100 1 360\n101 16 200\n", "a 1\n1 2\n")) {
