@@ -117,7 +117,7 @@ final class ReaderCheck {
     }
   }
 
-  private void refusal(RecordingFormatException e) {
+  void refusal(RecordingFormatException e) {
     that(!e.place().isBlank(), "a refusal without a place: " + e.getMessage());
     that(Files.exists(folder.resolve(e.file())), "a refusal of another file: " + e.getMessage());
     that(!e.file().isBlank(), "a refusal without a file: " + e.getMessage());
@@ -126,7 +126,7 @@ final class ReaderCheck {
         "a refusal of several lines, or with control characters: " + e.getMessage());
   }
 
-  private void inspect(Recording recording) throws IOException {
+  void inspect(Recording recording) throws IOException {
     int number = 0;
     for (Channel channel : recording.channels()) {
       that(channel.number() > number, "numbers do not go up");
