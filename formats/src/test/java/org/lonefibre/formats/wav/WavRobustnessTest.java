@@ -6,8 +6,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
@@ -257,6 +260,29 @@ class WavRobustnessTest {
     try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
       assertThat(samples(recording, 0)).containsExactly(1, 300, 32_767);
       assertThat(samples(recording, 1)).containsExactly(-2, -400, -32_768);
+    }
+  }
+
+  @Test
+  void row17AFileOfMoreThanFourGigabytesIsReadToItsEnd() throws IOException {
+    long bytes = 4_500_000_000L;
+    Path path =
+        WavFile.of("RF64")
+            .sizes(bytes)
+            .format(1, 1, 48_000, 16)
+            .chunk("data", 0xFFFF_FFFFL, new byte[0])
+            .write(folder, "large.wav");
+    long start = Files.size(path);
+    try (FileChannel file = FileChannel.open(path, StandardOpenOption.WRITE)) {
+      file.write(ByteBuffer.wrap(new byte[] {(byte) 0xD2, 0x04}), start + bytes - 2);
+    }
+    try (Recording recording = RecordingReaders.open(path, ReadOptions.defaults())) {
+      Channel channel = recording.channels().get(0);
+      assertThat(channel.sampleCount()).isEqualTo(2_250_000_000L);
+      double[] end = new double[2];
+      recording.read(channel, channel.sampleCount() - 2, end, 0, 2);
+      assertThat(end).containsExactly(0, 1234);
+      assertThat(codes(recording)).containsExactly(FindingCode.UNCALIBRATED);
     }
   }
 }

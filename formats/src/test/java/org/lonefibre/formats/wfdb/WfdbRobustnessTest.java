@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.LocalDateTime;
 import java.util.Arrays;
 import java.util.List;
@@ -493,5 +496,17 @@ class WfdbRobustnessTest {
                 "# text\n100 1 360 9\n100.dat 212 200\n"
                     .getBytes(java.nio.charset.StandardCharsets.US_ASCII)))
         .isTrue();
+  }
+
+  @Test
+  void row17SamplesBeyondFourGigabytesAreReached() throws IOException {
+    long offset = 4_400_000_000L;
+    Path path = Files.createFile(folder.resolve("r.dat"));
+    try (FileChannel file = FileChannel.open(path, StandardOpenOption.WRITE)) {
+      file.write(ByteBuffer.wrap(WfdbFile.encode(212, 7, -8, 9)), offset);
+    }
+    try (Recording recording = open("r 1 1000 3", "r.dat 212+" + offset + " 1/uV")) {
+      assertThat(samples(recording, 0)).containsExactly(7, -8, 9);
+    }
   }
 }
