@@ -17,7 +17,7 @@ import org.lonefibre.formats.writer.MadeRecording;
 /** Good files to begin with: our own, inputs that once found a fault, and small ones of others. */
 final class FuzzSeeds {
 
-  private static final long MOST_BYTES = 40_000;
+  private static final long MOST_BYTES = 8_000;
 
   private FuzzSeeds() {}
 
