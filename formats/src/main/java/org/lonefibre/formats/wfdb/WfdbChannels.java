@@ -169,24 +169,26 @@ final class WfdbChannels {
   /** What the samples say against the header. */
   private void checkPieces(int number, ChannelPieces signal) {
     long missing = 0;
+    int wrong = 0;
     for (ChannelPieces.Piece piece : signal.pieces) {
       missing += piece.scan().missing();
       Integer declared = piece.line().checksum();
-      if (declared != null && !piece.scan().fits(declared)) {
-        findings.add(
-            Finding.caution(
-                FindingCode.HEADER_CONTRADICTION,
-                "The checksum of channel "
-                    + number
-                    + " is "
-                    + declared
-                    + " in "
-                    + piece.line().fields().file
-                    + ", that of its samples "
-                    + piece.scan().checksum()
-                    + "; the samples are used as they are.",
-                Evidence.NONE));
+      if (declared != null && !piece.scan().fits(declared) && ++wrong == 1) {
+        contradiction(
+            "The checksum of channel "
+                + number
+                + " is "
+                + declared
+                + " in "
+                + piece.line().fields().file
+                + ", that of its samples "
+                + piece.scan().checksum()
+                + "; the samples are used as they are.");
       }
+    }
+    if (wrong > 1) {
+      contradiction(
+          "The checksum of channel " + number + " differs in " + (wrong - 1) + " more parts.");
     }
     if (missing > 0) {
       findings.add(
@@ -196,8 +198,13 @@ final class WfdbChannels {
                   + (missing == 1 ? " sample" : " samples")
                   + " of channel "
                   + number
-                  + " are marked as missing; they are gaps that no interval crosses.",
+                  + (missing == 1 ? " is" : " are")
+                  + " marked as missing: a gap that no interval crosses.",
               Evidence.NONE));
     }
+  }
+
+  private void contradiction(String text) {
+    findings.add(Finding.caution(FindingCode.HEADER_CONTRADICTION, text, Evidence.NONE));
   }
 }

@@ -47,7 +47,8 @@ record WfdbHeader(
   private static final Pattern RECORD = Pattern.compile("([A-Za-z0-9_.-]+)(?:/(\\d{1,9}))?");
   private static final Pattern RATE = Pattern.compile("([^/(]+)(?:/.*|\\(.*)?");
   private static final Pattern SIGNAL_START =
-      Pattern.compile("(?=\\S*[^\\s\\d.,;+-])\\S+[ \\t]+\\d+(x\\d+)?(:\\d+)?(\\+\\d+)?([ \\t].*)?");
+      Pattern.compile(
+          "(?=\\S*[^\\s\\d.,;+eE-])\\S+[ \\t]+\\d+(x\\d+)?(:\\d+)?(\\+\\d+)?([ \\t].*)?");
   private static final Pattern PART_START = Pattern.compile("\\S+[ \\t]+\\d+[ \\t]*");
 
   /**
@@ -71,7 +72,7 @@ record WfdbHeader(
   /** Whether a text begins like a header: the line of a record, then one of a signal or part. */
   static boolean isHeader(byte[] head) {
     List<String> lines = new ArrayList<>();
-    for (String line : new String(head, StandardCharsets.ISO_8859_1).split("\\r?\\n", 200)) {
+    for (String line : new String(head, StandardCharsets.ISO_8859_1).split("\\r?\\n", 5000)) {
       if (line.indexOf('\0') >= 0) {
         return false;
       }

@@ -487,7 +487,8 @@ class WfdbRobustnessTest {
   @Test
   void tablesOfNumbersAreNoHeaders() {
     WfdbReader reader = new WfdbReader();
-    for (String text : List.of("1 2 3\n4 16 6\n", "100 1 360\n101 16 200\n", "a 1\n1 2\n")) {
+    for (String text :
+        List.of("1 2 3\n4 16 6\n", "100 1 360\n101 16 200\n", "a 1\n1 2\n", "EMG 1\n1.5e-3 16\n")) {
       assertThat(reader.recognises(text.getBytes(java.nio.charset.StandardCharsets.US_ASCII)))
           .isFalse();
     }
