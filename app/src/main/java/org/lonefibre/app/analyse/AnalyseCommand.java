@@ -89,7 +89,7 @@ public final class AnalyseCommand implements Callable<Integer> {
   @Option(
       names = "--sampling-rate-hz",
       paramLabel = "HZ",
-      description = "Sampling rate of a file that does not tell it, or only its whole number.")
+      description = "Sampling rate of text without a time column.")
   private @Nullable Double samplingRateHz;
 
   @Option(
