@@ -2,12 +2,14 @@ package org.lonefibre.formats.fuzz;
 
 import com.sun.management.ThreadMXBean;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Random;
 import java.util.stream.Stream;
+import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Finding;
@@ -19,6 +21,7 @@ import org.lonefibre.signal.recording.Segment;
  * What must hold of a reader whatever the bytes: it reads or refuses.
  *
  * <ul>
+ *   <li>Asking whether it recognises them answers; nothing is thrown.
  *   <li>A refusal is a {@link RecordingFormatException} of one line with file and place.
  *   <li>Samples, times and ranges are finite; segments cover all samples in order of time.
  *   <li>A sample read again by itself is the same.
@@ -87,6 +90,7 @@ final class ReaderCheck {
   /** Opens and reads; gives the bytes allocated for it. */
   private long open(Path file, byte[] input) throws IOException {
     long before = THREADS.getCurrentThreadAllocatedBytes();
+    target.reader.recognises(head(file));
     try (Recording recording = target.reader.open(file, target.options(input))) {
       inspect(recording);
       read++;
@@ -95,6 +99,12 @@ final class ReaderCheck {
       refused++;
     }
     return THREADS.getCurrentThreadAllocatedBytes() - before;
+  }
+
+  private static byte[] head(Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      return in.readNBytes(RecordingReader.HEAD_BYTES);
+    }
   }
 
   private long bytes() throws IOException {
