@@ -10,6 +10,8 @@ import org.lonefibre.formats.edf.EdfReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.formats.text.TextReader;
+import org.lonefibre.formats.wav.WavReader;
+import org.lonefibre.formats.wfdb.WfdbReader;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
@@ -22,7 +24,8 @@ import org.lonefibre.signal.recording.RecordingFormatException;
  */
 public final class RecordingReaders {
 
-  private static final List<RecordingReader> READERS = List.of(new EdfReader(), new TextReader());
+  private static final List<RecordingReader> READERS =
+      List.of(new EdfReader(), new WavReader(), new WfdbReader(), new TextReader());
 
   private RecordingReaders() {}
 
@@ -60,9 +63,11 @@ public final class RecordingReaders {
     throw new RecordingFormatException(
         name,
         "byte 0",
-        "EDF, EDF+, BDF, BDF+ or delimited text",
+        "EDF, EDF+, BDF, BDF+, WAV, the header of a WFDB record or delimited text",
         FileKind.describe(head),
-        "export the recording as EDF+");
+        WfdbReader.findHeader(file)
+            .map(header -> "name the header of the record, " + header.getFileName())
+            .orElse("export the recording as EDF+"));
   }
 
   private static byte[] head(Path file) throws IOException {

@@ -5,7 +5,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * What the user says of a file that the file does not say itself.
  *
- * @param samplingRateHz rate of text without a time column; null if not given
+ * @param samplingRateHz rate of a file that tells none, such as text without a time column, or only
+ *     a whole number of it; null if not given
  * @param gainUvPerUnit microvolts in one unit of the samples; null if not given
  */
 public record ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gainUvPerUnit) {

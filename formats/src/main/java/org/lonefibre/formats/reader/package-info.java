@@ -6,6 +6,8 @@
  *       opens it; {@link org.lonefibre.formats.reader.ReadOptions} says what a file may leave out.
  *   <li>{@link org.lonefibre.formats.reader.SiteCutter} cuts a long recording into sites by its
  *       annotations.
+ *   <li>{@link org.lonefibre.formats.reader.SampleRuns} knows which samples are there where some
+ *       are missing.
  * </ol>
  */
 @NullMarked

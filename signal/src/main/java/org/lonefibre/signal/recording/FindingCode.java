@@ -140,7 +140,11 @@ public enum FindingCode {
   /** Physical maximum below minimum: the gain is negative. */
   INVERTED_RANGE,
   /** Samples are missing. */
-  MISSING_SAMPLES;
+  MISSING_SAMPLES,
+  /** The file leaves something out, and its standard says what then holds. */
+  FORMAT_DEFAULT,
+  /** What the header says and what the file holds, or two fields of it, contradict each other. */
+  HEADER_CONTRADICTION;
 
   /** The kebab-case code used in documents. */
   public String code() {
