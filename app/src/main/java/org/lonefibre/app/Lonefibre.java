@@ -8,6 +8,7 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.analyse.AnalyseCommand;
+import org.lonefibre.app.copy.CopyCommand;
 import org.lonefibre.app.demo.DemoCommand;
 import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.report.ReportCommand;
@@ -56,6 +57,7 @@ public final class Lonefibre implements Callable<Integer> {
     CommandLine line = new CommandLine(program);
     line.addSubcommand(new AnalyseCommand(producer));
     line.addSubcommand(new InspectCommand(producer));
+    line.addSubcommand(new CopyCommand());
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new ValidateCommand());
     line.addSubcommand(new ReportCommand());

@@ -53,7 +53,7 @@ final class InspectionText {
     Inspection.Amplitude amplitude = channel.amplitude();
     String unit = amplitude.unit().isBlank() ? "" : " " + amplitude.unit().strip();
     add(
-        "  signal %d %s: %s Hz, %s, %d samples, %s",
+        "  signal %d %s: %s, %s, %d samples, %s",
         channel.number(),
         channel.label().isBlank() ? "without label" : "\"" + channel.label().strip() + "\"",
         rate(channel),
@@ -93,10 +93,10 @@ final class InspectionText {
   private static String rate(Inspection.Channel channel) {
     Inspection.ExactRate exact = channel.exactRate();
     return exact.seconds() == 1
-        ? Long.toString(exact.samples())
+        ? exact.samples() + " Hz"
         : String.format(
             Locale.ROOT,
-            "%s (exactly %d samples in %d s)",
+            "%s Hz (exactly %d samples in %d s)",
             number(channel.samplingRateHz()),
             exact.samples(),
             exact.seconds());
