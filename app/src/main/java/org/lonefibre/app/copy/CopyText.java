@@ -20,6 +20,9 @@ final class CopyText {
   /** Shorter words of a patient's field are too common to be looked for. */
   private static final int SHORTEST_WORD = 4;
 
+  /** What the last bits of a double come to, in steps of 24 bits and more. */
+  private static final double ROUNDING_STEPS = 1e-6;
+
   private final String name;
   private final Recording source;
   private final List<HeaderField> before;
@@ -66,6 +69,8 @@ final class CopyText {
         name, copied.format(), proof.samples(), source.channels().size());
     if (proof.differing() == 0) {
       add("every sample is the same to the last bit");
+    } else if (proof.largestDifference() < ROUNDING_STEPS) {
+      add("every sample is the same, but for the rounding of a 64-bit number");
     } else {
       add(
           "every sample has the same number of the converter; the eight characters in which EDF"

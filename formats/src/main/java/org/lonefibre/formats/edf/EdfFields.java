@@ -33,7 +33,7 @@ final class EdfFields {
           new Field("digital maximum", 8),
           new Field("prefilter", 80),
           new Field("samples in a record", 8),
-          new Field("reserved of signal", 32));
+          new Field("reserved", 32));
 
   private EdfFields() {}
 

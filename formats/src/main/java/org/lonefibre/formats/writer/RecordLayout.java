@@ -26,6 +26,9 @@ final class RecordLayout {
   /** Longer records than this are refused; engineering choice. */
   private static final int LONGEST_RECORD_BYTES = 1 << 23;
 
+  /** What is held at the end of a long record is at most one in so many; engineering choice. */
+  private static final int LEAST_FILL = 10;
+
   /** How much shorter a record may become for the last to be full; engineering choice. */
   private static final int MOST_SHORTENING = 64;
 
@@ -99,7 +102,9 @@ final class RecordLayout {
     }
     chosen = chosen == 0 ? longest : chosen;
     for (long m = step; chosen == 0 && m * bytesPerUnit <= LONGEST_RECORD_BYTES; m += step) {
-      if (units.divides(m) && isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
+      if (units.divides(m)
+          && units.heldAtEnd(m) <= units.total() / LEAST_FILL
+          && isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
         chosen = m;
       }
     }
@@ -109,7 +114,7 @@ final class RecordLayout {
               ? "the gaps of this recording do not fall on whole records of one exact length"
               : "these sampling rates cannot be written exactly in records of at most "
                   + LONGEST_RECORD_BYTES
-                  + " bytes");
+                  + " bytes that this recording fills");
     }
     int[] samples = new int[perUnit.length];
     for (int c = 0; c < samples.length; c++) {

@@ -1,5 +1,6 @@
 package org.lonefibre.formats.writer;
 
+import java.util.Arrays;
 import java.util.List;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Segment;
@@ -93,6 +94,16 @@ final class RecordUnits {
   /** Whether the last record is full. */
   boolean fillsLast(long m) {
     return isEven && units[units.length - 1] % m == 0;
+  }
+
+  /** All units. */
+  long total() {
+    return Arrays.stream(units).sum();
+  }
+
+  /** Units that the last record of so many has beyond the recording. */
+  long heldAtEnd(long m) {
+    return (m - units[units.length - 1] % m) % m;
   }
 
   /** Records of each stretch. */
