@@ -42,7 +42,7 @@ class HouseArchTest {
   private static final Map<String, List<String>> ORDER =
       Map.of(
           "signal", List.of("recording", "filter", "interpolation", "robust", "random"),
-          "formats", List.of("reader", "edf", "text", "writer"),
+          "formats", List.of("reader", "edf", "text", "hdf", "mat", "raw", "writer"),
           "analysis",
               List.of(
                   "conditioning",

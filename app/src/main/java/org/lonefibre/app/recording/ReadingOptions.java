@@ -2,6 +2,7 @@ package org.lonefibre.app.recording;
 
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.app.terminal.InputFault;
+import org.lonefibre.formats.reader.RawLayout;
 import picocli.CommandLine.Option;
 
 /**
@@ -21,8 +22,61 @@ public final class ReadingOptions {
       description = "Microvolts in one unit of a file that does not say so.")
   private @Nullable Double gainUvPerUnit;
 
+  @Option(
+      names = "--variable",
+      paramLabel = "NAME",
+      description = "Which array of a file of several is the signal (MATLAB, HDF5, NWB).")
+  private @Nullable String variable;
+
+  @Option(
+      names = "--raw",
+      paramLabel = "TYPE",
+      description =
+          "The file is bare numbers: "
+              + RawLayout.NAMES
+              + "; with --raw-channels, --raw-offset-bytes and --sampling-rate-hz.")
+  private @Nullable String raw;
+
+  @Option(
+      names = "--raw-channels",
+      paramLabel = "N",
+      description = "Channels of a file of bare numbers, which alternate.")
+  private @Nullable Integer rawChannels;
+
+  @Option(
+      names = "--raw-offset-bytes",
+      paramLabel = "BYTES",
+      description = "Bytes before the first of the bare numbers.")
+  private @Nullable Long rawOffsetBytes;
+
   /** The door that opens files with what was said. */
   public RecordingDoor door() throws InputFault {
-    return RecordingDoor.of(samplingRateHz, gainUvPerUnit);
+    return RecordingDoor.of(samplingRateHz, gainUvPerUnit, variable, layout());
+  }
+
+  private @Nullable RawLayout layout() throws InputFault {
+    Integer channels = rawChannels;
+    Long offset = rawOffsetBytes;
+    if (raw == null) {
+      if (channels != null || offset != null) {
+        throw new InputFault(
+            "--raw-channels, --raw-offset-bytes", "", "--raw beside them", "none", "add --raw");
+      }
+      return null;
+    }
+    if (channels == null || offset == null || samplingRateHz == null) {
+      throw new InputFault(
+          "--raw",
+          "",
+          "--raw-channels, --raw-offset-bytes and --sampling-rate-hz beside it",
+          "not all of them",
+          "give all: nothing of bare numbers is guessed");
+    }
+    try {
+      return RawLayout.of(raw, channels, offset);
+    } catch (IllegalArgumentException e) {
+      throw new InputFault(
+          "--raw", "", "a layout", String.valueOf(e.getMessage()), "mend the option");
+    }
   }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.formats.RecordingReaders;
+import org.lonefibre.formats.reader.RawLayout;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SiteCutter;
 import org.lonefibre.formats.writer.EdfPlusWriter;
@@ -29,12 +30,18 @@ public final class RecordingDoor {
    *
    * @param samplingRateHz sampling rate of text without a time column; null if not given
    * @param gainUvPerUnit microvolts in one unit of a file that does not say so; null if not given
+   * @param variable which array of a file is the signal; null if not given
+   * @param raw layout of a file of bare numbers; null for every other file
    * @throws InputFault if a number cannot be
    */
-  public static RecordingDoor of(@Nullable Double samplingRateHz, @Nullable Double gainUvPerUnit)
+  public static RecordingDoor of(
+      @Nullable Double samplingRateHz,
+      @Nullable Double gainUvPerUnit,
+      @Nullable String variable,
+      @Nullable RawLayout raw)
       throws InputFault {
     try {
-      return new RecordingDoor(new ReadOptions(samplingRateHz, gainUvPerUnit));
+      return new RecordingDoor(new ReadOptions(samplingRateHz, gainUvPerUnit, variable, raw));
     } catch (IllegalArgumentException e) {
       throw new InputFault(
           "options",
@@ -43,6 +50,11 @@ public final class RecordingDoor {
           String.valueOf(e.getMessage()),
           "mend the option");
     }
+  }
+
+  /** A door for files that say everything themselves. */
+  public static RecordingDoor plain() {
+    return new RecordingDoor(ReadOptions.defaults());
   }
 
   /** Opens a recording of any format that is read. */

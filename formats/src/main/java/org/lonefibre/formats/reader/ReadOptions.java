@@ -7,8 +7,14 @@ import org.jspecify.annotations.Nullable;
  *
  * @param samplingRateHz rate of text without a time column; null if not given
  * @param gainUvPerUnit microvolts in one unit of the samples; null if not given
+ * @param variable which of the arrays of a file is the signal; null if not given
+ * @param raw layout of a file of bare numbers; null for every other file
  */
-public record ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gainUvPerUnit) {
+public record ReadOptions(
+    @Nullable Double samplingRateHz,
+    @Nullable Double gainUvPerUnit,
+    @Nullable String variable,
+    @Nullable RawLayout raw) {
 
   /** Refuses values that are not positive. */
   public ReadOptions {
@@ -22,6 +28,11 @@ public record ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gain
     }
   }
 
+  /** Only a rate and a gain. */
+  public ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gainUvPerUnit) {
+    this(samplingRateHz, gainUvPerUnit, null, null);
+  }
+
   /** Nothing is said. */
   public static ReadOptions defaults() {
     return new ReadOptions(null, null);
@@ -29,11 +40,21 @@ public record ReadOptions(@Nullable Double samplingRateHz, @Nullable Double gain
 
   /** The same with a sampling rate. */
   public ReadOptions withSamplingRateHz(double value) {
-    return new ReadOptions(value, gainUvPerUnit);
+    return new ReadOptions(value, gainUvPerUnit, variable, raw);
   }
 
   /** The same with a gain. */
   public ReadOptions withGainUvPerUnit(double value) {
-    return new ReadOptions(samplingRateHz, value);
+    return new ReadOptions(samplingRateHz, value, variable, raw);
+  }
+
+  /** The same with the name of the signal. */
+  public ReadOptions withVariable(String value) {
+    return new ReadOptions(samplingRateHz, gainUvPerUnit, value, raw);
+  }
+
+  /** The same with a layout of bare numbers. */
+  public ReadOptions withRaw(RawLayout value) {
+    return new ReadOptions(samplingRateHz, gainUvPerUnit, variable, value);
   }
 }
