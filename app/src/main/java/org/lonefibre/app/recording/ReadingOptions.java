@@ -3,6 +3,7 @@ package org.lonefibre.app.recording;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.formats.reader.RawLayout;
+import org.lonefibre.formats.reader.ReadOptions;
 import picocli.CommandLine.Option;
 
 /**
@@ -49,9 +50,27 @@ public final class ReadingOptions {
       description = "Bytes before the first of the bare numbers.")
   private @Nullable Long rawOffsetBytes;
 
+  @Option(
+      names = "--sweep-rows",
+      description =
+          "Each row of a text is a sweep: the time of its cut in seconds, then its samples; with"
+              + " --sampling-rate-hz.")
+  private boolean sweepRows;
+
   /** The door that opens files with what was said. */
   public RecordingDoor door() throws InputFault {
-    return RecordingDoor.of(samplingRateHz, gainUvPerUnit, variable, layout());
+    ReadOptions.Rows rows = sweepRows ? ReadOptions.Rows.SWEEPS : ReadOptions.Rows.SAMPLES;
+    try {
+      return RecordingDoor.of(
+          new ReadOptions(samplingRateHz, gainUvPerUnit, variable, layout(), rows));
+    } catch (IllegalArgumentException e) {
+      throw new InputFault(
+          "options",
+          "",
+          "a positive sampling rate and a gain other than 0",
+          String.valueOf(e.getMessage()),
+          "mend the option");
+    }
   }
 
   private @Nullable RawLayout layout() throws InputFault {

@@ -4,10 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
-import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.formats.RecordingReaders;
-import org.lonefibre.formats.reader.RawLayout;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SiteCutter;
 import org.lonefibre.formats.writer.EdfPlusWriter;
@@ -25,31 +22,9 @@ public final class RecordingDoor {
     this.options = options;
   }
 
-  /**
-   * A door.
-   *
-   * @param samplingRateHz sampling rate of text without a time column; null if not given
-   * @param gainUvPerUnit microvolts in one unit of a file that does not say so; null if not given
-   * @param variable which array of a file is the signal; null if not given
-   * @param raw layout of a file of bare numbers; null for every other file
-   * @throws InputFault if a number cannot be
-   */
-  public static RecordingDoor of(
-      @Nullable Double samplingRateHz,
-      @Nullable Double gainUvPerUnit,
-      @Nullable String variable,
-      @Nullable RawLayout raw)
-      throws InputFault {
-    try {
-      return new RecordingDoor(new ReadOptions(samplingRateHz, gainUvPerUnit, variable, raw));
-    } catch (IllegalArgumentException e) {
-      throw new InputFault(
-          "options",
-          "",
-          "a positive sampling rate and a gain other than 0",
-          String.valueOf(e.getMessage()),
-          "mend the option");
-    }
+  /** A door that opens files with what was said. */
+  public static RecordingDoor of(ReadOptions options) {
+    return new RecordingDoor(options);
   }
 
   /** A door for files that say everything themselves. */

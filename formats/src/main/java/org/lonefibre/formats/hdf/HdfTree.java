@@ -98,15 +98,18 @@ final class HdfTree {
   }
 
   private void dataset(String name, Dataset dataset) {
-    if (!isNumeric(dataset) || dataset.isEmpty()) {
+    if (dataset.isEmpty()) {
       return;
     }
-    if (dataset.getSize() == 1) {
-      Double value = numbers.size() < MOST_NUMBERS ? number(dataset.getDataFlat()) : null;
+    if (dataset.isScalar()) {
+      boolean isNumber = Number.class.isAssignableFrom(dataset.getJavaType());
+      Double value = isNumber && numbers.size() < MOST_NUMBERS ? number(dataset.getData()) : null;
       if (value != null) {
         numbers.add(name + " = " + value);
       }
-    } else if (dataset.getDimensionsAsLong().length <= 2 && dataset.getSize() > 1) {
+    } else if (isNumeric(dataset)
+        && dataset.getDimensionsAsLong().length <= 2
+        && dataset.getSize() > 1) {
       series.put(name, new HdfSeries(dataset, null, null, "", 1, 0, false));
     }
   }

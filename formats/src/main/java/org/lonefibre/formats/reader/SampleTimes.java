@@ -17,8 +17,8 @@ import org.lonefibre.signal.recording.TimeBase;
  *   <li>A step of one and a half or more is a gap; one of a half or less is refused, as is a sample
  *       more than a fifth of a step from where an even course puts it.
  *   <li>The rate is the roundest (whole, then halves to eighths, then hundredths of a hertz) that
- *       keeps every sample of the longest stretch within a hundredth of a step; else the one that
- *       the ends of that stretch give, to a billionth of a hertz.
+ *       keeps the ends of the longest stretch within a millionth of a step, else within a
+ *       hundredth; else the one that those ends give, to a billionth of a hertz.
  * </ol>
  *
  * @param timeBase the rate
@@ -30,7 +30,9 @@ public record SampleTimes(TimeBase timeBase, List<Segment> segments) {
   private static final int BLOCK = 1 << 16;
   private static final double GAP_STEPS = 1.5;
   private static final double UNEVEN_STEPS = 0.2;
-  private static final double SAME_STEPS = 0.01;
+
+  /** Times of full precision first, then coarser ones; engineering choice. */
+  private static final double[] SAME_STEPS = {1e-6, 0.01};
 
   /** Parts of a hertz that rates are usually written in; engineering choice. */
   private static final long[] PARTS = {1, 2, 4, 8, 100};
@@ -118,10 +120,12 @@ public record SampleTimes(TimeBase timeBase, List<Segment> segments) {
     double spanS = last[0] - starts.get(longest);
     long intervals = stretch[1] - 1;
     double rateHz = intervals < 1 ? 1 / step : intervals / spanS;
-    for (long part : PARTS) {
-      double whole = Math.rint(rateHz * part);
-      if (whole >= 1 && Math.abs(whole / part * spanS - intervals) <= SAME_STEPS) {
-        return new TimeBase((long) whole, part);
+    for (double same : SAME_STEPS) {
+      for (long part : PARTS) {
+        double whole = Math.rint(rateHz * part);
+        if (whole >= 1 && Math.abs(whole / part * spanS - intervals) <= same) {
+          return new TimeBase((long) whole, part);
+        }
       }
     }
     return TimeBase.ofHz(rateHz);
