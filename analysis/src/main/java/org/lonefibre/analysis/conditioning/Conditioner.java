@@ -95,7 +95,15 @@ public final class Conditioner {
         smallestNoise,
         unusable(facts.unusable(), segments, channel),
         new ConditioningFindings(
-                settings, record, channel, segments, facts, noise, filter, notchesHz)
+                settings,
+                record,
+                channel,
+                segments,
+                facts,
+                noise,
+                filter,
+                notchesHz,
+                new SoundTraces(source, segments, rateHz))
             .list(),
         record);
   }

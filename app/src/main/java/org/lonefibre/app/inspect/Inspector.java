@@ -10,6 +10,7 @@ import org.lonefibre.analysis.conditioning.Conditioner;
 import org.lonefibre.analysis.conditioning.ConditioningSettings;
 import org.lonefibre.app.recording.FileHash;
 import org.lonefibre.app.recording.RecordingDoor;
+import org.lonefibre.app.recording.SiteBoundaries;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.formats.reader.SiteCutter.SiteStretch;
 import org.lonefibre.report.figure.Figure;
@@ -105,13 +106,22 @@ final class Inspector {
             .toList();
   }
 
-  private List<Inspection.Site> sites(Recording recording, double durationS) {
+  /** Sites; from the signal they are those of the first one. */
+  private List<Inspection.Site> sites(Recording recording, double durationS) throws IOException {
     List<Inspection.Site> sites = new ArrayList<>();
-    for (SiteStretch site : door.listSites(recording)) {
+    boolean fromSignal = door.boundaries() == SiteBoundaries.SIGNAL;
+    List<SiteStretch> found =
+        recording.channels().isEmpty()
+            ? List.of()
+            : door.listSites(recording, recording.channels().get(0));
+    for (SiteStretch site : found) {
       if (site.startS() < durationS) {
         sites.add(
             new Inspection.Site(
-                site.name(), site.startS(), Math.min(site.endS(), durationS), "annotation"));
+                site.name(),
+                site.startS(),
+                Math.min(site.endS(), durationS),
+                fromSignal ? "signal" : "annotation"));
       }
     }
     if (sites.isEmpty()) {

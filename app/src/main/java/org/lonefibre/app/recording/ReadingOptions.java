@@ -57,12 +57,20 @@ public final class ReadingOptions {
               + " --sampling-rate-hz.")
   private boolean sweepRows;
 
+  @Option(
+      names = "--sites-from-signal",
+      description =
+          "Divide a recording into sites by long pauses and movements of the needle, not by"
+              + " annotations; inspect shows where.")
+  private boolean sitesFromSignal;
+
   /** The door that opens files with what was said. */
   public RecordingDoor door() throws InputFault {
     ReadOptions.Rows rows = sweepRows ? ReadOptions.Rows.SWEEPS : ReadOptions.Rows.SAMPLES;
     try {
       return RecordingDoor.of(
-          new ReadOptions(samplingRateHz, gainUvPerUnit, variable, layout(), rows));
+          new ReadOptions(samplingRateHz, gainUvPerUnit, variable, layout(), rows),
+          sitesFromSignal ? SiteBoundaries.SIGNAL : SiteBoundaries.ANNOTATIONS);
     } catch (IllegalArgumentException e) {
       throw new InputFault(
           "options",

@@ -10,8 +10,8 @@ import org.lonefibre.signal.recording.RecordingFormatException;
  * stand close together.
  *
  * <ul>
- *   <li>A width is believed if every number of the beginning has a decimal mark and the same
- *       decimals, and ends where its field ends; whole numbers without space have no one width.
+ *   <li>A width is believed if every number of the beginning has a decimal mark at the same place,
+ *       and ends where its field ends; whole numbers without space have no one width.
  *   <li>A line of fewer than {@value #LEAST_NUMBERS} numbers is a row of a table.
  * </ul>
  *
@@ -68,16 +68,16 @@ record OneLine(int width, char decimalMark) {
       return false;
     }
     DecimalText number = new DecimalText(mark);
-    int decimals = -1;
+    int place = -1;
     for (int k = 0; k < count; k++) {
       String field = line.substring(k * width, (k + 1) * width);
       if (field.indexOf(mark) < 0 || field.endsWith(" ") || !number.read(field)) {
         return false;
       }
-      if (k > 0 && number.decimals() != decimals) {
+      if (k > 0 && field.indexOf(mark) != place) {
         return false;
       }
-      decimals = number.decimals();
+      place = field.indexOf(mark);
     }
     return true;
   }

@@ -140,7 +140,11 @@ public enum FindingCode {
   /** Physical maximum below minimum: the gain is negative. */
   INVERTED_RANGE,
   /** Samples are missing. */
-  MISSING_SAMPLES;
+  MISSING_SAMPLES,
+  /** The spectrum ends in a wall, as lossy coding leaves it. */
+  LOSSY_CODING,
+  /** The gain follows the loudness. */
+  AUTOMATIC_GAIN;
 
   /** The kebab-case code used in documents. */
   public String code() {
