@@ -107,13 +107,13 @@ class SoundTracesTest {
     double loudness = 20;
     double level = 20;
     for (int k = 0; k < COUNT; k++) {
-      // Contraction comes and goes every second; the gain holds the level at 100.
+      // Contraction comes and goes every second; the gain halves its range in decibels.
       double strength = Math.sin(2 * Math.PI * k / 48_000.0) > 0 ? 200 : 0;
       double burst = random.nextInt(200) == 0 ? strength * random.nextGaussian() * 3 : 0;
       samples[k] += burst;
       level = Math.max(Math.abs(samples[k]), level * (1 - 1 / 4_800.0));
       loudness += (level - loudness) / 480;
-      samples[k] *= 100 / (20 + loudness);
+      samples[k] *= Math.sqrt(100 / (20 + loudness));
     }
     assertThat(findings(samples, 48_000))
         .extracting(Finding::code)

@@ -17,7 +17,7 @@ import org.lonefibre.signal.recording.Segment;
  *   <li>The signal is seen in windows of 10 ms: the largest step from sample to sample, and the
  *       mean. The rest level is the 10th percentile of the largest steps, the usual movement of the
  *       baseline the median change of the mean over 100 ms.
- *   <li>A pause is 2 s or more in which no window exceeds twice the rest level; a gap of the file
+ *   <li>A pause is 2 s or more in which no window exceeds two and a half rest levels; a gap of the file
  *       of that length counts as one.
  *   <li>The needle moves where the baseline changes by twenty times its usual movement and by more
  *       than ten rest levels, twice or more within half a second.
@@ -32,7 +32,7 @@ public final class SignalSites {
   private static final double WINDOW_S = 0.01;
   private static final double PAUSE_S = 2;
   private static final double SHORTEST_S = 2;
-  private static final double ACTIVE = 2;
+  private static final double ACTIVE = 2.5;
   private static final int BASELINE_WINDOWS = 10;
   private static final double MOVED = 20;
   private static final double MOVED_REST = 10;
