@@ -60,7 +60,7 @@ public final class SourceRecording implements Recording {
    */
   public record WholeRange(double low, double high) {}
 
-  private record Scaled(SampleRuns runs, double gain, double base) {}
+  private record Scaled(TimedRuns runs, double gain, double base) {}
 
   private final String file;
   private final String format;
@@ -106,7 +106,7 @@ public final class SourceRecording implements Recording {
 
   private void add(Input input, TimeBase timeBase, List<Segment> timing, @Nullable Double told)
       throws IOException {
-    SampleRuns runs = new SampleRuns(file, input.source(), timeBase, timing);
+    TimedRuns runs = new TimedRuns(file, input.source(), timeBase, timing);
     OptionalDouble unit = AmplitudeUnit.microvolts(input.unit());
     double factor = told != null ? told : unit.orElse(1);
     double gain = input.scale() * factor;

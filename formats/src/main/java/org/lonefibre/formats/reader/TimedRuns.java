@@ -11,7 +11,7 @@ import org.lonefibre.signal.recording.TimeBase;
  * The stretches of a channel in which samples follow each other: what is missing is left out, and
  * each stretch knows where it stands in the source. Thread rule: immutable once made.
  */
-final class SampleRuns {
+final class TimedRuns {
 
   private static final int BLOCK = 1 << 16;
 
@@ -27,7 +27,7 @@ final class SampleRuns {
   /**
    * @param timing continuous stretches of the source by its times
    */
-  SampleRuns(String file, SampleSource source, TimeBase timeBase, List<Segment> timing)
+  TimedRuns(String file, SampleSource source, TimeBase timeBase, List<Segment> timing)
       throws IOException {
     this.source = source;
     for (Segment segment : timing) {
