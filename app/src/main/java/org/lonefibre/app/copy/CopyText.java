@@ -65,8 +65,8 @@ final class CopyText {
   private void proof() {
     CopyProof proof = copied.proof();
     add(
-        "%s: %s, %d samples of %d signals written and read again",
-        name, copied.format(), proof.samples(), source.channels().size());
+        "%s: %s, %d samples of %s written and read again",
+        name, copied.format(), proof.samples(), counted(source.channels().size(), "signal"));
     if (proof.differing() == 0) {
       add("every sample is the same to the last bit");
     } else if (proof.largestDifference() < ROUNDING_STEPS) {
@@ -82,6 +82,10 @@ final class CopyText {
           "%d samples were added: the last one, held to the end of its record",
           proof.heldSamples());
     }
+  }
+
+  private static String counted(long count, String noun) {
+    return count + " " + noun + (count == 1 ? "" : "s");
   }
 
   /** Each field as it was and as it is now, with its bytes in the copy. */
@@ -135,7 +139,7 @@ final class CopyText {
 
   private void annotations(Anonymous cleaned) {
     cleaned.renamedSites().forEach((old, renamed) -> add("site \"%s\" -> \"%s\"", old, renamed));
-    add("%d annotations in free text were left out", cleaned.dropped().size());
+    add("%s in free text left out", counted(cleaned.dropped().size(), "annotation"));
     for (Annotation annotation : cleaned.dropped()) {
       add("  %.3f s \"%s\"", annotation.startS(), annotation.text());
     }

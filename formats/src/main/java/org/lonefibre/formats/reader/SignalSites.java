@@ -17,8 +17,8 @@ import org.lonefibre.signal.recording.Segment;
  *   <li>The signal is seen in windows of 10 ms: the largest step from sample to sample, and the
  *       mean. The rest level is the 10th percentile of the largest steps, the usual movement of the
  *       baseline the median change of the mean over 100 ms.
- *   <li>A pause is 2 s or more in which no window exceeds two and a half rest levels; a gap of the file
- *       of that length counts as one.
+ *   <li>A pause is 2 s or more in which no window exceeds two and a half rest levels; a gap of the
+ *       file of that length counts as one.
  *   <li>The needle moves where the baseline changes by twenty times its usual movement and by more
  *       than ten rest levels, twice or more within half a second.
  *   <li>A site lies between pauses and movements; shorter ones than 2 s are left out. They are

@@ -60,9 +60,10 @@ public final class RecordingFigure {
     String summary =
         String.format(
             Locale.ROOT,
-            "%s: %d channels over %.3f s, least and greatest sample of each pixel column%s.",
+            "%s: %d %s over %.3f s, least and greatest sample of each pixel column%s.",
             title,
             strips.size(),
+            strips.size() == 1 ? "channel" : "channels",
             durationS,
             drawn.size() < strips.size() ? ", the first " + drawn.size() + " drawn" : "");
     Svg svg = new Svg(WIDTH, bottom + FOOT, summary);
