@@ -38,7 +38,7 @@ class HouseArchTest {
   private static final Map<String, List<String>> ORDER =
       Map.of(
           "signal", List.of("recording", "filter", "interpolation", "robust", "random"),
-          "formats", List.of("reader", "edf", "wfdb", "wav", "text", "writer"),
+          "formats", List.of("reader", "edf", "wfdb", "wav", "text", "hdf", "mat", "raw", "writer"),
           "analysis",
               List.of(
                   "conditioning",

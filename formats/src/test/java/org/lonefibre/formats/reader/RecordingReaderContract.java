@@ -45,6 +45,11 @@ public abstract class RecordingReaderContract {
     return ReadOptions.defaults();
   }
 
+  /** Whether files of this format tell what they are. */
+  protected boolean isToldByContent() {
+    return true;
+  }
+
   /** Two channels or more at 48,828.125 Hz, at least 10,000 samples each. */
   protected abstract Path ordinaryFile() throws IOException;
 
@@ -72,6 +77,7 @@ public abstract class RecordingReaderContract {
 
   @Test
   void aFileIsRecognisedByItsContentWhateverItsName() throws IOException {
+    assumeTrue(isToldByContent(), "skipped: nothing in such a file tells what it is");
     List<Path> files = new ArrayList<>(List.of(ordinaryFile(), fileWithGaps()));
     Optional.ofNullable(fileWithHostileLabel()).ifPresent(files::add);
     for (Path file : files) {

@@ -11,6 +11,8 @@
  *   <li>{@link org.lonefibre.report.figure.StripPlot} draws one mark a signal against the limits.
  *   <li>{@link org.lonefibre.report.figure.SignalFigure} draws one signal from three panels: {@code
  *       SweepsPanel}, {@code ShapePanel}, {@code SequencePanel}.
+ *   <li>{@link org.lonefibre.report.figure.RecordingFigure} draws a whole recording, a strip for
+ *       each channel.
  * </ol>
  *
  * <p>Nothing is told by colour alone: what differs, differs in shape, dash and word as well.

@@ -65,6 +65,10 @@ public enum FindingCode {
   DRIFT,
   /** Noise is high. */
   HIGH_NOISE,
+  /** The spectrum ends in a wall, as lossy coding leaves it. */
+  LOSSY_CODING,
+  /** The gain follows the loudness. */
+  AUTOMATIC_GAIN,
   /** The sampling rate is too low. */
   SAMPLING_TOO_SLOW,
   /** No unit: amplitudes are unknown. */
