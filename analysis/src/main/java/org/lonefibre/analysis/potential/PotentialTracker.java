@@ -58,10 +58,14 @@ public final class PotentialTracker {
         site.note(units);
       }
     }
+    CollisionFitter collisions = new CollisionFitter(signal, site, windows, workers.fitter());
+    collisions.resolve(units);
     for (int u = 0; u < units.size(); u++) {
       units.set(u, DischargeSieve.sieve(units.get(u)));
       workers.polish(units.get(u), u, SEPARATIONS);
     }
+    site.note(units);
+    collisions.resolve(units);
     return new TrackReader(settings, conditioned).read(units);
   }
 

@@ -100,7 +100,7 @@ final class SweepFitter {
         if (joint.isActive(p)) {
           unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), joint.scaleRatio(p));
         }
-        double best = scan(unit, p, joint, expected, range);
+        double best = scan(unit, p, joint.residual(), expected);
         found[p] = unit.shape[p].project(joint.residual(), best) / unit.shape[p].energy();
         if (found[p] > WORTH_A_FIT * usual[p]) {
           joint.start(p, best, usual[p]);
@@ -133,22 +133,24 @@ final class SweepFitter {
     }
   }
 
-  /** Mean square of what is left around each potential, over that of the noise. */
   private void measureMisfit(UnitTrack unit, int d, JointFit joint) {
-    double noise = signal.noiseUv() * signal.noiseUv();
-    double[] residual = joint.residual();
     for (int p = 0; p < unit.potentials; p++) {
-      if (!joint.isActive(p)) {
-        continue;
+      if (joint.isActive(p)) {
+        unit.misfit[d][p] = misfit(joint, p);
       }
-      int from = (int) Math.max(0, joint.positionSamples(p) - near);
-      int to = (int) Math.min(residual.length, joint.positionSamples(p) + 1.4 * near);
-      double sum = 0;
-      for (int k = from; k < to; k++) {
-        sum += residual[k] * residual[k];
-      }
-      unit.misfit[d][p] = sum / Math.max(1, to - from) / noise;
     }
+  }
+
+  /** Mean square of what a fit leaves around one of its shapes, over that of the noise. */
+  double misfit(JointFit joint, int shape) {
+    double[] residual = joint.residual();
+    int from = (int) Math.max(0, joint.positionSamples(shape) - near);
+    int to = (int) Math.min(residual.length, joint.positionSamples(shape) + 1.4 * near);
+    double sum = 0;
+    for (int k = from; k < to; k++) {
+      sum += residual[k] * residual[k];
+    }
+    return sum / Math.max(1, to - from) / (signal.noiseUv() * signal.noiseUv());
   }
 
   /**
@@ -198,17 +200,18 @@ final class SweepFitter {
     return n == 0 ? unit.reference[d] : RobustStatistics.median(Arrays.copyOf(offsets, n));
   }
 
-  private double range(UnitTrack unit, int potential) {
+  /** How far from its usual place a potential is looked for, in samples. */
+  double range(UnitTrack unit, int potential) {
     return Math.min(farthest, Math.max(search, 6 * unit.spread[potential]));
   }
 
-  /** Position at which the residual is most like the shape. */
-  private double scan(
-      UnitTrack unit, int potential, JointFit joint, double expected, double range) {
+  /** Position, near where it should be, at which a window is most like the shape. */
+  double scan(UnitTrack unit, int potential, double[] window, double expected) {
+    double range = range(unit, potential);
     double best = expected;
     double most = Double.NEGATIVE_INFINITY;
     for (double at = expected - range; at <= expected + range; at += 0.5) {
-      double likeness = unit.shape[potential].project(joint.residual(), at);
+      double likeness = unit.shape[potential].project(window, at);
       if (likeness > most) {
         most = likeness;
         best = at;
@@ -246,7 +249,7 @@ final class SweepFitter {
   }
 
   /** Usual size around each discharge: the median of the present ones near by. */
-  private static double[][] usualScales(UnitTrack unit) {
+  static double[][] usualScales(UnitTrack unit) {
     double[][] usual = new double[unit.discharges][unit.potentials];
     double[] near = new double[2 * NEIGHBOURS + 1];
     for (int p = 0; p < unit.potentials; p++) {
