@@ -50,6 +50,30 @@ public final class PotentialShape {
     this.slopeEnergy = dot(slopes[0], slopes[0]);
   }
 
+  private PotentialShape(PotentialShape of, double factor) {
+    this.origin = of.origin;
+    this.length = of.length;
+    for (int phase = 0; phase < PHASES; phase++) {
+      values[phase] = times(of.values[phase], factor);
+      slopes[phase] = times(of.slopes[phase], factor);
+    }
+    this.energy = of.energy * factor * factor;
+    this.slopeEnergy = of.slopeEnergy * factor * factor;
+  }
+
+  private static double[] times(double[] values, double factor) {
+    double[] scaled = values.clone();
+    for (int k = 0; k < scaled.length; k++) {
+      scaled[k] *= factor;
+    }
+    return scaled;
+  }
+
+  /** The same shape, larger or smaller. */
+  PotentialShape scaled(double factor) {
+    return new PotentialShape(this, factor);
+  }
+
   /** Index of the arrival. */
   public int origin() {
     return origin;

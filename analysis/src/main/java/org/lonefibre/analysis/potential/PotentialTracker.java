@@ -124,6 +124,7 @@ public final class PotentialTracker {
         for (int k = 0; k < separations; k++) {
           separator.separate(unit, u);
           fitter.fit(unit, u);
+          unit.normalise();
         }
       }
     }

@@ -2,9 +2,14 @@ package org.lonefibre.analysis.potential;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
 final class UnitTrack {
+
+  private static final double SMALLEST_SIZE = 0.3;
+  private static final int FEWEST_SIZES = 5;
+  private static final double TOLERATED = 0.01;
 
   final int potentials;
   final int discharges;
@@ -114,6 +119,32 @@ final class UnitTrack {
       bare.presence[d] = presence[d];
     }
     return bare;
+  }
+
+  /**
+   * Makes the usual size of each potential 1: shape and size together are known, but not how they
+   * are shared out, and this share may drift when both are improved in turn.
+   */
+  void normalise() {
+    for (int p = 0; p < potentials; p++) {
+      double[] sizes = new double[discharges];
+      int n = 0;
+      for (int d = 0; d < discharges; d++) {
+        if (scale[d][p] > SMALLEST_SIZE) {
+          sizes[n++] = scale[d][p];
+        }
+      }
+      if (n < FEWEST_SIZES) {
+        continue;
+      }
+      double usual = RobustStatistics.median(Arrays.copyOf(sizes, n));
+      if (Math.abs(usual - 1) > TOLERATED) {
+        shape[p] = shape[p].scaled(usual);
+        for (int d = 0; d < discharges; d++) {
+          scale[d][p] /= usual;
+        }
+      }
+    }
   }
 
   boolean isPresent(int discharge, int potential) {
