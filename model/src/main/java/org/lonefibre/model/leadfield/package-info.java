@@ -1,0 +1,5 @@
+/** Lead fields. */
+@NullMarked
+package org.lonefibre.model.leadfield;
+
+import org.jspecify.annotations.NullMarked;
