@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class BoundarySystem {
 
-  private static final double TOLERANCE = 1e-7;
+  private static final double TOLERANCE = 1e-6;
 
   private final Matrices matrices;
   private final int count;
@@ -28,7 +28,7 @@ final class BoundarySystem {
   private final double[] real;
   private final double[] imaginary;
   private final int parts;
-  private final double[][] rows;
+  private final float[][] rows;
   private final BlockFactors factors;
 
   /**
@@ -44,19 +44,19 @@ final class BoundarySystem {
     this.real = real;
     this.imaginary = imaginary == null ? new double[count] : imaginary;
     this.parts = imaginary == null ? 1 : 2;
-    rows = new double[count][];
+    rows = new float[count][];
     IntStream.range(0, count).parallel().forEach(i -> rows[i] = row(i));
     factors = new BlockFactors(count, this::magnitude);
   }
 
-  private double[] row(int i) {
-    double[] s = matrices.singleRow(i);
-    double[] d = matrices.doubleRow(i);
-    double[] row = new double[count];
+  private float[] row(int i) {
+    float[] s = matrices.singleRow(i);
+    float[] d = matrices.doubleRow(i);
+    float[] row = new float[count];
     for (int j = 0; j < count; j++) {
-      row[j] = metal[j] ? s[j] - real[j] * d[j] : -d[j];
+      row[j] = metal[j] ? (float) (s[j] - real[j] * d[j]) : -d[j];
     }
-    row[i] += metal[i] ? 0.5 * real[i] : 0.5;
+    row[i] += (float) (metal[i] ? 0.5 * real[i] : 0.5);
     return row;
   }
 
@@ -72,7 +72,7 @@ final class BoundarySystem {
   double[] forPotential(boolean[] driven) {
     double[] right = new double[parts * count];
     for (int i = 0; i < count; i++) {
-      double[] d = matrices.doubleRow(i);
+      float[] d = matrices.doubleRow(i);
       double sum = driven[i] ? -0.5 : 0;
       for (int j = 0; j < count; j++) {
         if (driven[j]) {
@@ -88,7 +88,7 @@ final class BoundarySystem {
   double[] forSlopes(double[] slopes) {
     double[] right = new double[parts * count];
     for (int i = 0; i < count; i++) {
-      double[] s = matrices.singleRow(i);
+      float[] s = matrices.singleRow(i);
       double sum = 0;
       for (int j = 0; j < count; j++) {
         sum -= s[j] * slopes[j];
@@ -134,7 +134,7 @@ final class BoundarySystem {
         .parallel()
         .forEach(
             i -> {
-              double[] d = matrices.doubleRow(i);
+              float[] d = matrices.doubleRow(i);
               for (int part = 0; part < 2; part++) {
                 int from = part * count;
                 product[from + i] =
@@ -145,7 +145,7 @@ final class BoundarySystem {
             });
   }
 
-  private static double dot(double[] row, double[] vector, int from, int count) {
+  private static double dot(float[] row, double[] vector, int from, int count) {
     double a = 0;
     double b = 0;
     double c = 0;

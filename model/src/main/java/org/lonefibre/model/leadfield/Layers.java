@@ -1,5 +1,8 @@
 package org.lonefibre.model.leadfield;
 
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.nio.ByteBuffer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,6 +26,48 @@ final class Layers {
 
   boolean isComplex() {
     return imaginaryU != null;
+  }
+
+  int count() {
+    return u.length;
+  }
+
+  void write(DataOutputStream out) throws IOException {
+    out.writeInt(u.length);
+    out.writeBoolean(imaginaryU != null);
+    write(out, u);
+    write(out, q);
+    if (imaginaryU != null && imaginaryQ != null) {
+      write(out, imaginaryU);
+      write(out, imaginaryQ);
+    }
+  }
+
+  private static void write(DataOutputStream out, double[] values) throws IOException {
+    for (double value : values) {
+      out.writeDouble(value);
+    }
+  }
+
+  static Layers read(ByteBuffer in) {
+    int count = in.getInt();
+    if (count < 0 || count > in.remaining() / 16) {
+      throw new IllegalArgumentException("expected fewer triangles, found " + count);
+    }
+    boolean complex = in.get() != 0;
+    double[] u = read(in, count);
+    double[] q = read(in, count);
+    return complex
+        ? new Layers(u, q, read(in, count), read(in, count))
+        : new Layers(u, q, null, null);
+  }
+
+  private static double[] read(ByteBuffer in, int count) {
+    double[] values = new double[count];
+    for (int i = 0; i < count; i++) {
+      values[i] = in.getDouble();
+    }
+    return values;
   }
 
   double potential(int t) {

@@ -9,20 +9,21 @@ import java.util.stream.IntStream;
  * <ul>
  *   <li>Each row of D sums to -1/2 if, and only if, the surface is closed; the largest deviation is
  *       kept as the error of the rows.
+ *   <li>Entries are kept in single precision, a thousandth of what the mesh errs.
  *   <li>Thread rule: immutable after construction.
  * </ul>
  */
 final class Matrices {
 
   private final int count;
-  private final double[][] single;
-  private final double[][] twice;
+  private final float[][] single;
+  private final float[][] twice;
   private final double rowSumError;
 
   Matrices(Panels panels) {
     count = panels.count();
-    single = new double[count][];
-    twice = new double[count][];
+    single = new float[count][];
+    twice = new float[count][];
     double[] errors = new double[count];
     IntStream.range(0, count).parallel().forEach(i -> errors[i] = fill(panels, i));
     double worst = 0;
@@ -33,8 +34,8 @@ final class Matrices {
   }
 
   private double fill(Panels panels, int i) {
-    double[] s = new double[count];
-    double[] d = new double[count];
+    float[] s = new float[count];
+    float[] d = new float[count];
     double[] seen = new double[2];
     double sum = 0;
     double x = panels.middle(i, 0);
@@ -42,8 +43,8 @@ final class Matrices {
     double z = panels.middle(i, 2);
     for (int j = 0; j < count; j++) {
       panels.see(j, x, y, z, seen);
-      s[j] = seen[0];
-      d[j] = seen[1];
+      s[j] = (float) seen[0];
+      d[j] = (float) seen[1];
       sum += seen[1];
     }
     single[i] = s;
@@ -55,11 +56,11 @@ final class Matrices {
     return count;
   }
 
-  double[] singleRow(int i) {
+  float[] singleRow(int i) {
     return single[i];
   }
 
-  double[] doubleRow(int i) {
+  float[] doubleRow(int i) {
     return twice[i];
   }
 
