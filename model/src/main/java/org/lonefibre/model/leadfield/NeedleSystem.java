@@ -38,12 +38,17 @@ final class NeedleSystem {
    * @param finenessRatio as in {@link NeedleMesh#half}
    */
   NeedleSystem(Needle needle, Tissue tissue, double angleDeg, double finenessRatio) {
-    if (!(Math.abs(angleDeg) <= 360)) {
-      throw new IllegalArgumentException("angle must be -360 to 360 degrees, found " + angleDeg);
-    }
+    this(
+        panels(needle, new ScaledMedium(tissue, angleDeg), finenessRatio),
+        new ScaledMedium(tissue, angleDeg),
+        finenessRatio);
+  }
+
+  /** The same for any surface. */
+  NeedleSystem(Panels panels, ScaledMedium medium, double finenessRatio) {
+    this.panels = panels;
+    this.medium = medium;
     this.finenessRatio = finenessRatio;
-    medium = new ScaledMedium(tissue, angleDeg);
-    panels = panels(needle, medium, finenessRatio);
     matrices = new Matrices(panels);
     core = where(Region.CORE);
     shaft = where(Region.SHAFT);
@@ -54,7 +59,7 @@ final class NeedleSystem {
     return new Panels(medium.mirrorsZ() ? half : half.whole(), medium);
   }
 
-  private boolean[] where(Region region) {
+  boolean[] where(Region region) {
     boolean[] there = new boolean[panels.count()];
     for (int t = 0; t < there.length; t++) {
       there[t] = panels.region(t) == region;
@@ -69,15 +74,8 @@ final class NeedleSystem {
         : Construction.METAL_CORE;
   }
 
-  /**
-   * Solves.
-   *
-   * @param construction what is there
-   * @param coreContact contact of the core, where it is metal
-   * @param shaftContact contact of the shaft, where it is metal
-   * @throws LeadFieldException if the equation cannot be solved
-   */
-  SolvedNeedle solve(Construction construction, Contact coreContact, Contact shaftContact) {
+  /** The equation of a construction. */
+  BoundarySystem system(Construction construction, Contact coreContact, Contact shaftContact) {
     int count = panels.count();
     boolean[] metal = new boolean[count];
     double[] real = new double[count];
@@ -95,7 +93,19 @@ final class NeedleSystem {
         complex |= imaginary[t] != 0;
       }
     }
-    BoundarySystem system = new BoundarySystem(matrices, metal, real, complex ? imaginary : null);
+    return new BoundarySystem(matrices, metal, real, complex ? imaginary : null);
+  }
+
+  /**
+   * Solves.
+   *
+   * @param construction what is there
+   * @param coreContact contact of the core, where it is metal
+   * @param shaftContact contact of the shaft, where it is metal
+   * @throws LeadFieldException if the equation cannot be solved
+   */
+  SolvedNeedle solve(Construction construction, Contact coreContact, Contact shaftContact) {
+    BoundarySystem system = system(construction, coreContact, shaftContact);
     return switch (construction) {
       case EVEN_CORE -> even(system);
       case METAL_CORE -> remote(system);
@@ -153,7 +163,7 @@ final class NeedleSystem {
         fluxError(system, byCore));
   }
 
-  private Layers unit(BoundarySystem system, boolean[] driven) {
+  Layers unit(BoundarySystem system, boolean[] driven) {
     double[] volts = new double[panels.count()];
     for (int t = 0; t < volts.length; t++) {
       volts[t] = driven[t] ? 1 : 0;
@@ -162,7 +172,7 @@ final class NeedleSystem {
         system.solve(system.forPotential(driven)), volts, new double[volts.length]);
   }
 
-  private double[] current(Layers layers, boolean[] from) {
+  double[] current(Layers layers, boolean[] from) {
     return layers.current(panels, from, medium.meanSPerMm());
   }
 
@@ -172,6 +182,14 @@ final class NeedleSystem {
    */
   private double fluxError(BoundarySystem system, Layers byCore) {
     double[] place = medium.scaled(0, CHECK_MM, 0);
+    Layers grounded = grounded(system, place);
+    double[] taken = current(grounded, core);
+    double[] raised = byCore.at(panels, place[0], place[1], place[2]);
+    return Complex.magnitude(Complex.plus(taken, raised)) / Complex.magnitude(raised);
+  }
+
+  /** What one ampere at a stretched place adds, all metal at 0 V; its own potential left out. */
+  Layers grounded(BoundarySystem system, double[] place) {
     int count = panels.count();
     double[] right = new double[system.size()];
     for (int t = 0; t < count; t++) {
@@ -180,10 +198,7 @@ final class NeedleSystem {
       double dz = panels.middle(t, 2) - place[2];
       right[t] = 1 / (4 * Math.PI * medium.meanSPerMm() * Math.sqrt(dx * dx + dy * dy + dz * dz));
     }
-    Layers grounded = system.layers(system.solve(right), new double[count], new double[count]);
-    double[] taken = current(grounded, core);
-    double[] raised = byCore.at(panels, place[0], place[1], place[2]);
-    return Complex.magnitude(Complex.plus(taken, raised)) / Complex.magnitude(raised);
+    return system.layers(system.solve(right), new double[count], new double[count]);
   }
 
   private SolvedNeedle solved(Layers layers, double[] resistance, double fluxError) {

@@ -73,6 +73,22 @@ public final class SolvedNeedle {
     return layers.at(panels, place[0], place[1], place[2]);
   }
 
+  /** Whether a place lies within the needle. */
+  boolean holds(double xMm, double yMm, double zMm) {
+    double[] place = medium.scaled(xMm, yMm, zMm);
+    double[] seen = new double[2];
+    double turns = 0;
+    for (int t = 0; t < panels.count(); t++) {
+      panels.see(t, place[0], place[1], place[2], seen);
+      turns += seen[1];
+    }
+    return turns < -0.5;
+  }
+
+  Layers layers() {
+    return layers;
+  }
+
   int unknowns() {
     return panels.count();
   }

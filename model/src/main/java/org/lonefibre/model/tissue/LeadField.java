@@ -2,7 +2,7 @@ package org.lonefibre.model.tissue;
 
 /**
  * What one ampere at a place in the tissue gives at the electrode, in volts, hence in ohm. Even in
- * the distance along the fibres.
+ * the distance along the fibres, unless the electrode differs between its two sides.
  *
  * <p>Thread rule: implementations are immutable.
  */
