@@ -82,7 +82,7 @@ final class NeedleSystem {
     double[] imaginary = new double[count];
     boolean complex = false;
     for (int t = 0; t < count; t++) {
-      boolean ofCore = core[t] && construction != Construction.EVEN_CORE;
+      boolean ofCore = core[t] && construction.compareTo(Construction.METAL_CORE) >= 0;
       boolean ofShaft = shaft[t] && construction == Construction.METAL_SHAFT;
       if (ofCore || ofShaft) {
         Contact contact = ofCore ? coreContact : shaftContact;
@@ -105,36 +105,58 @@ final class NeedleSystem {
    * @throws LeadFieldException if the equation cannot be solved
    */
   SolvedNeedle solve(Construction construction, Contact coreContact, Contact shaftContact) {
+    if (construction == Construction.CORE_ALONE) {
+      return alone();
+    }
     BoundarySystem system = system(construction, coreContact, shaftContact);
     return switch (construction) {
-      case EVEN_CORE -> even(system);
+      case CORE_ALONE, EVEN_CORE -> even(system);
       case METAL_CORE -> remote(system);
       case METAL_SHAFT -> referenced(system);
     };
   }
 
+  private SolvedNeedle alone() {
+    double[] slopes = evenSlopes();
+    Layers layers = new Layers(new double[slopes.length], slopes, null, null);
+    return solved(layers, new double[] {meanOverCore(layers), 0}, 0);
+  }
+
   private SolvedNeedle even(BoundarySystem system) {
-    int count = panels.count();
+    double[] slopes = evenSlopes();
+    Layers layers =
+        system.layers(system.solve(system.forSlopes(slopes)), new double[slopes.length], slopes);
+    return solved(layers, new double[] {meanOverCore(layers), 0}, 0);
+  }
+
+  /** Slopes that belong to one ampere leaving the core evenly. */
+  private double[] evenSlopes() {
     double area = 0;
-    for (int t = 0; t < count; t++) {
+    for (int t = 0; t < panels.count(); t++) {
       area += core[t] ? panels.area(t) / panels.stretchRatio(t) : 0;
     }
     area *= panels.mirrored() ? 2 : 1;
-    double[] slopes = new double[count];
-    double[] mean = new double[count];
-    for (int t = 0; t < count; t++) {
+    double[] slopes = new double[panels.count()];
+    for (int t = 0; t < slopes.length; t++) {
+      slopes[t] = core[t] ? -1 / (area * panels.stretchRatio(t) * medium.meanSPerMm()) : 0;
+    }
+    return slopes;
+  }
+
+  private double meanOverCore(Layers layers) {
+    double sum = 0;
+    double area = 0;
+    for (int t = 0; t < panels.count(); t++) {
       if (core[t]) {
-        slopes[t] = -1 / (area * panels.stretchRatio(t) * medium.meanSPerMm());
-        mean[t] = panels.area(t) / panels.stretchRatio(t) / area * (panels.mirrored() ? 2 : 1);
+        double own = panels.area(t) / panels.stretchRatio(t);
+        area += own;
+        sum +=
+            own
+                * layers
+                    .at(panels, panels.middle(t, 0), panels.middle(t, 1), panels.middle(t, 2))[0];
       }
     }
-    Layers layers =
-        system.layers(system.solve(system.forSlopes(slopes)), new double[count], slopes);
-    double potential = 0;
-    for (int t = 0; t < count; t++) {
-      potential += mean[t] * layers.potential(t);
-    }
-    return solved(layers, new double[] {potential, 0}, 0);
+    return sum / area;
   }
 
   private SolvedNeedle remote(BoundarySystem system) {
