@@ -11,6 +11,11 @@
  *   <li>{@link org.lonefibre.report.figure.StripPlot} draws one mark a signal against the limits.
  *   <li>{@link org.lonefibre.report.figure.SignalFigure} draws one signal from three panels: {@code
  *       SweepsPanel}, {@code ShapePanel}, {@code SequencePanel}.
+ *   <li>For slides, from plain numbers: {@link org.lonefibre.report.figure.CurveFigure} draws
+ *       {@link org.lonefibre.report.figure.Curve}s over two {@link
+ *       org.lonefibre.report.figure.Axis}; {@link org.lonefibre.report.figure.TracesFigure}
+ *       waveforms with scale bars; {@link org.lonefibre.report.figure.FactorsFigure} factors as
+ *       bars. {@link org.lonefibre.report.figure.FigurePng} makes pixels of any figure.
  * </ol>
  *
  * <p>Nothing is told by colour alone: what differs, differs in shape, dash and word as well.
