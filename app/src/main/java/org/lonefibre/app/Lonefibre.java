@@ -9,6 +9,7 @@ import java.util.logging.Logger;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.analyse.AnalyseCommand;
 import org.lonefibre.app.demo.DemoCommand;
+import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
 import org.lonefibre.app.simulate.SimulateCommand;
 import org.lonefibre.app.terminal.ExitCode;
@@ -55,6 +56,7 @@ public final class Lonefibre implements Callable<Integer> {
     CommandLine line = new CommandLine(program);
     line.addSubcommand(new AnalyseCommand(producer));
     line.addSubcommand(new SimulateCommand());
+    line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());
     line.addSubcommand(new ReportCommand());
     line.addSubcommand(new DemoCommand(producer));
