@@ -43,6 +43,15 @@ class HouseArchTest {
       Map.of(
           "signal", List.of("recording", "filter", "interpolation", "robust", "random"),
           "formats", List.of("reader", "edf", "text", "writer"),
+          "model",
+              List.of(
+                  "tissue",
+                  "electrode",
+                  "leadfield",
+                  "fibre",
+                  "endplate",
+                  "motorunit",
+                  "simulation"),
           "analysis",
               List.of(
                   "conditioning",

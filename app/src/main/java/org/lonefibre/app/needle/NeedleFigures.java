@@ -18,6 +18,7 @@ final class NeedleFigures {
 
   private static final double[] SHOWN_MM = {0.05, 0.1, 0.2, 0.5};
   private static final double BEFORE_US = 700;
+  private static final double FARTHEST_MM = 2;
   private static final double AFTER_US = 1300;
 
   private final List<NeedleAnswer> answers;
@@ -85,14 +86,19 @@ final class NeedleFigures {
               across,
               up));
     }
-    curves.add(new Curve("", Stroke.GUIDE, new double[] {0.03, 4}, new double[] {200, 200}));
-    curves.add(new Curve("", Stroke.GUIDE, new double[] {0.03, 4}, new double[] {50, 50}));
+    curves.add(
+        new Curve("", Stroke.GUIDE, new double[] {0.03, FARTHEST_MM}, new double[] {200, 200}));
+    curves.add(
+        new Curve("", Stroke.GUIDE, new double[] {0.03, FARTHEST_MM}, new double[] {50, 50}));
     return CurveFigure.draw(
         NeedleText.text(
             "Amplitude of a fibre of %s µm; lines at 200 and 50 µV",
             NeedleText.number(answers.get(0).question().fibre().diameterUm())),
         new Axis(
-            "distance from the core to the fibre's axis (mm)", Axis.Spacing.LOGARITHMIC, 0.03, 4),
+            "distance from the core to the fibre's axis (mm)",
+            Axis.Spacing.LOGARITHMIC,
+            0.03,
+            FARTHEST_MM),
         new Axis(
             "amplitude, maximum minus minimum (µV)", Axis.Spacing.LOGARITHMIC, low, 1.5 * high),
         curves);
@@ -108,14 +114,16 @@ final class NeedleFigures {
       List<Curve> lines = new ArrayList<>();
       for (NeedleAnswer answer : answers) {
         double filterHz = answer.question().highPassHz();
+        FibrePotential raw = answer.potential(distanceMm, 0);
         String name = answers.size() > 1 ? answer.document().needle() + ", " : "";
         lines.add(
             trace(
                 name + NeedleText.number(filterHz) + " Hz",
                 stroke(lines.size()),
-                answer.potential(distanceMm, filterHz)));
+                answer.potential(distanceMm, filterHz),
+                raw.steepestUs()));
         if (answers.size() == 1) {
-          lines.add(trace("unfiltered", Stroke.DASHED, answer.potential(distanceMm, 0)));
+          lines.add(trace("unfiltered", Stroke.DASHED, raw, raw.steepestUs()));
         }
       }
       panels.add(new TracesFigure.Panel(NeedleText.number(distanceMm) + " mm", lines));
@@ -123,8 +131,8 @@ final class NeedleFigures {
     return TracesFigure.draw("Potential of the same fibre at four distances", panels);
   }
 
-  private static Curve trace(String name, Stroke stroke, FibrePotential potential) {
-    double middleUs = potential.steepestUs();
+  private static Curve trace(
+      String name, Stroke stroke, FibrePotential potential, double middleUs) {
     double[] values = potential.copyUv();
     int from = (int) Math.max(0, (middleUs - BEFORE_US - potential.startUs()) / potential.stepUs());
     int to =

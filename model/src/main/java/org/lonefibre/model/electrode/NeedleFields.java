@@ -23,11 +23,19 @@ record NeedleFields(double shaftDiameterMm, double shaftLengthMm, Tip tip, Refer
     range("coreFromTipMm", port.coreFromTipMm(), 0.3, 20, "mm");
     double shaftUm = shaftDiameterMm * 1000;
     between(
+        "coreDiameterUm", port.coreDiameterUm(), 5, 0.8 * shaftUm, "um, up to 0.8 times the shaft");
+    between(
         "portDiameterUm",
         port.portDiameterUm(),
         1.1 * port.coreDiameterUm(),
         0.9 * shaftUm,
         "um, 1.1 times the core to 0.9 times the shaft");
+    between(
+        "shaftLengthMm",
+        shaftLengthMm,
+        2.1 * port.portDiameterUm() / 1000 + shaftDiameterMm,
+        100,
+        "mm, twice the port and more");
     between(
         "coreFromTipMm",
         port.coreFromTipMm(),
@@ -64,12 +72,12 @@ record NeedleFields(double shaftDiameterMm, double shaftLengthMm, Tip tip, Refer
 
   private void check(Tip.Cone cone) {
     range("tipConeDeg", cone.tipConeDeg(), 5, 90, "degrees");
-    range("exposedLengthMm", cone.exposedLengthMm(), 0.05, 10, "mm");
+    range("exposedLengthMm", cone.exposedLengthMm(), 0.02, 10, "mm");
     double coneMm = shaftDiameterMm / 2 / Math.tan(Math.toRadians(cone.tipConeDeg() / 2));
     between(
         "exposedLengthMm",
         cone.exposedLengthMm(),
-        0.05,
+        0.02,
         0.97 * coneMm,
         "mm, so that the insulation begins on the cone");
     between("shaftLengthMm", shaftLengthMm, 1.2 * coneMm, 100, "mm, longer than the cone");

@@ -29,7 +29,7 @@ public sealed interface Tip permits Tip.SidePort, Tip.Bevel, Tip.Cone {
    * A bare cone at the end of an insulated shaft.
    *
    * @param tipConeDeg full angle of the cone, 5 to 90 degrees
-   * @param exposedLengthMm bare length from the point along the axis, 0.05 to 10 mm
+   * @param exposedLengthMm bare length from the point along the axis, 0.02 to 10 mm
    */
   record Cone(double tipConeDeg, double exposedLengthMm) implements Tip {}
 }

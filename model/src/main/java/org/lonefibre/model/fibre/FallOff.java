@@ -14,7 +14,7 @@ import java.util.OptionalDouble;
  */
 public final class FallOff {
 
-  private static final int PLACES = 18;
+  private static final int PLACES = 26;
   private static final double FARTHEST_MM = 6;
 
   private final double[] distancesMm = new double[PLACES];

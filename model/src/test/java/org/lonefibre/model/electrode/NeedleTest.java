@@ -37,6 +37,7 @@ class NeedleTest {
   @CsvSource({
     "single-fibre, coreDiameterUm, 0.025, 5 to 500 um",
     "single-fibre, coreDiameterUm, 600, 5 to 500 um",
+    "single-fibre, coreDiameterUm, 450, 5 to 400 um",
     "single-fibre, shaftDiameterMm, 500, 0.1 to 2 mm",
     "single-fibre, portDiameterUm, 0.3, 20 to 2000 um",
     "single-fibre, portDiameterUm, 490, 27.5 to 450 um",
@@ -49,7 +50,7 @@ class NeedleTest {
     "concentric-standard, insulationThicknessUm, 200, 2 to 148.1 um",
     "concentric-standard, bevelDeg, 0.26, 8 to 75 degrees",
     "concentric-standard, shaftLengthMm, 2.2, 2.575 to 100 mm",
-    "monopolar, exposedLengthMm, 9, 0.05 to 1.289 mm",
+    "monopolar, exposedLengthMm, 9, 0.02 to 1.289 mm",
     "monopolar, reference, cannula, remote",
     "monopolar, coreDiameterUm, 25, left out",
     "single-fibre, bevelDeg, 15, left out",

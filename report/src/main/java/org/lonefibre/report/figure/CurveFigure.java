@@ -5,7 +5,10 @@ import org.lonefibre.report.figure.Svg.Anchor;
 import org.lonefibre.report.figure.Svg.Dash;
 import org.lonefibre.report.figure.Svg.Weight;
 
-/** Curves over two axes, made for a slide: 16 to 9, few and large letters, black on white. */
+/**
+ * Curves over two axes, made for a slide: 16 to 9, few and large letters, black on white. A curve
+ * ends where it leaves the figure.
+ */
 public final class CurveFigure {
 
   private static final int WIDTH = 960;
@@ -56,8 +59,20 @@ public final class CurveFigure {
   private static void curve(Svg svg, Curve curve, Axis lower, Axis upright, Scale x, Scale y) {
     Trace trace = new Trace();
     for (int i = 0; i < curve.size(); i++) {
-      if (lower.shows(curve.across(i)) && upright.shows(curve.up(i))) {
-        trace.add(x.at(lower.placed(curve.across(i))), y.at(upright.placed(curve.up(i))));
+      double across = lower.placed(curve.across(i));
+      double up = upright.placed(curve.up(i));
+      if (!lower.shows(curve.across(i))) {
+        continue;
+      }
+      if (upright.shows(curve.up(i))) {
+        trace.add(x.at(across), y.at(up));
+      } else if (i > 0 && upright.shows(curve.up(i - 1)) && !trace.isEmpty()) {
+        double before = upright.placed(curve.up(i - 1));
+        double edge = upright.placed(up < before ? upright.low() : upright.high());
+        double share = (edge - before) / (up - before);
+        double from = lower.placed(curve.across(i - 1));
+        trace.add(x.at(from + share * (across - from)), y.at(edge));
+        break;
       }
     }
     if (!trace.isEmpty()) {

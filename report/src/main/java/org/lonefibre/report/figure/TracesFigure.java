@@ -17,6 +17,7 @@ public final class TracesFigure {
   private static final int LEFT = 40;
   private static final int TOP = 110;
   private static final int BOTTOM = 430;
+  private static final int LEGEND = 510;
   private static final int LETTERS = 17;
 
   private TracesFigure() {}
@@ -49,6 +50,7 @@ public final class TracesFigure {
     for (int p = 0; p < panels.size(); p++) {
       panel(svg, panels.get(p), LEFT + p * wide, wide - 30);
     }
+    legend(svg, panels.get(0));
     return new Figure(svg.close(), title);
   }
 
@@ -90,12 +92,16 @@ public final class TracesFigure {
         3,
         Dash.SOLID);
     svg.text(x.toPixel(), BOTTOM + 34, Anchor.END, Ink.TEXT, LETTERS, Weight.PLAIN, "0.5 ms");
-    double at = BOTTOM + 62;
+  }
+
+  /** One legend for all panels, which show the same lines. */
+  private static void legend(Svg svg, Panel panel) {
+    double at = LEFT;
     for (Curve line : panel.lines()) {
       if (!line.name().isEmpty()) {
-        svg.line(left, at - 6, left + 34, at - 6, line.ink(), line.width() - 0.5, line.dash());
-        svg.text(left + 42, at, Anchor.START, Ink.TEXT, 15, Weight.PLAIN, line.name());
-        at += 22;
+        svg.line(at, LEGEND - 6, at + 44, LEGEND - 6, line.ink(), line.width() - 0.5, line.dash());
+        svg.text(at + 54, LEGEND, Anchor.START, Ink.TEXT, LETTERS, Weight.PLAIN, line.name());
+        at += 90 + Svg.width(line.name(), LETTERS);
       }
     }
   }
