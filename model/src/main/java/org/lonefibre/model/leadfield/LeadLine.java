@@ -7,7 +7,8 @@ import org.hipparchus.analysis.polynomials.PolynomialFunction;
 
 /**
  * A function along a line, solved at places s = w sinh(t) for even t and read by a cubic spline in
- * t. Beyond its ends it is 0.
+ * t. Beyond its ends it is 0. Many slopes in order are read from cubics in s through the spline's
+ * slopes and bends at those places, which needs no logarithm.
  */
 final class LeadLine {
 
@@ -17,6 +18,9 @@ final class LeadLine {
   private final double width;
   private final int half;
   private final double[] coefficients;
+  private final double[] nodesMm;
+  private final double[] slopes;
+  private final double[] bends;
 
   /**
    * @param acrossMm distance of the line, which sets how fine the places lie
@@ -40,6 +44,20 @@ final class LeadLine {
     for (int i = 0; i < pieces.length; i++) {
       double[] own = pieces[i].getCoefficients();
       System.arraycopy(own, 0, coefficients, 4 * i, own.length);
+    }
+    nodesMm = new double[2 * half + 1];
+    slopes = new double[2 * half + 1];
+    bends = new double[2 * half + 1];
+    for (int i = 0; i <= 2 * half; i++) {
+      int c = 4 * Math.min(i, 2 * half - 1);
+      double f = i == 2 * half ? STEP : 0;
+      double first =
+          coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);
+      double second = 2 * coefficients[c + 2] + f * 6 * coefficients[c + 3];
+      double reach = width * Math.cosh(places[i]);
+      nodesMm[i] = width * Math.sinh(places[i]);
+      slopes[i] = first / reach;
+      bends[i] = (second - first * Math.tanh(places[i])) / (reach * reach);
     }
   }
 
@@ -66,6 +84,30 @@ final class LeadLine {
     double slope =
         coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);
     return slope / Math.sqrt(width * width + alongMm * alongMm);
+  }
+
+  /** Slopes at evenly spaced places. */
+  double[] slopes(double fromMm, double stepMm, int count) {
+    double[] found = new double[count];
+    int piece = 0;
+    for (int i = 0; i < count; i++) {
+      double along = fromMm + i * stepMm;
+      while (piece < 2 * half && nodesMm[piece + 1] < along) {
+        piece++;
+      }
+      if (piece >= 2 * half) {
+        break;
+      }
+      if (along >= nodesMm[0]) {
+        double length = nodesMm[piece + 1] - nodesMm[piece];
+        double f = (along - nodesMm[piece]) / length;
+        double g = 1 - f;
+        found[i] =
+            g * g * ((1 + 2 * f) * slopes[piece] + f * length * bends[piece])
+                + f * f * ((1 + 2 * g) * slopes[piece + 1] - g * length * bends[piece + 1]);
+      }
+    }
+    return found;
   }
 
   private static double asinh(double x) {

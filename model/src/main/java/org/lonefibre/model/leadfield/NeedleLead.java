@@ -58,6 +58,11 @@ public final class NeedleLead implements LeadField {
     return line(acrossMm).slopeAt(alongMm);
   }
 
+  @Override
+  public double[] slopesOhmPerMm(double acrossMm, double fromMm, double stepMm, int count) {
+    return line(acrossMm).slopes(fromMm, stepMm, count);
+  }
+
   private LeadLine line(double acrossMm) {
     LeadLine kept = lines.get(acrossMm);
     return kept != null ? kept : lines.computeIfAbsent(acrossMm, this::solve);

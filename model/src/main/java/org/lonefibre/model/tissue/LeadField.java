@@ -20,6 +20,22 @@ public interface LeadField {
   double slopeOhmPerMm(double acrossMm, double alongMm);
 
   /**
+   * Slopes at evenly spaced places along the fibres, in ohm per mm.
+   *
+   * @param acrossMm distance across the fibres, above 0
+   * @param fromMm first place along them
+   * @param stepMm from place to place, above 0
+   * @param count number of places
+   */
+  default double[] slopesOhmPerMm(double acrossMm, double fromMm, double stepMm, int count) {
+    double[] slopes = new double[count];
+    for (int i = 0; i < count; i++) {
+      slopes[i] = slopeOhmPerMm(acrossMm, fromMm + i * stepMm);
+    }
+    return slopes;
+  }
+
+  /**
    * A point against a reference infinitely far: 1 / (4 pi s_across sqrt(K rho^2 + z^2)), K =
    * s_along / s_across; infinite at the point itself.
    */

@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.model.electrode.Needles;
 import org.lonefibre.model.leadfield.LeadFieldSettings;
 import org.lonefibre.model.leadfield.LeadFieldSolver;
+import org.lonefibre.model.leadfield.NeedleLead;
 import org.lonefibre.model.leadfield.SolvedNeedle;
 import org.lonefibre.model.tissue.Tissue;
 
@@ -76,6 +77,26 @@ class NeedlePotentialSolverTest {
     for (int i = 0; i < a.length; i++) {
       assertThat(b[i]).isCloseTo(a[i], within(1e-6));
     }
+  }
+
+  @Test
+  @Tag("property")
+  void slopesInOrderAreSlopesOneByOne() {
+    NeedleLead lead = new NeedleLead(solved("single-fibre"), 0, NeedleLead.Part.REAL);
+    double[] slopes = lead.slopesOhmPerMm(0.1, -20, 0.0137, 5000);
+    double steepest = 0;
+    double before = lead.leadOhm(0.1, -20 - 1e-4);
+    for (int i = 0; i < slopes.length; i++) {
+      double place = -20 + i * 0.0137;
+      steepest = Math.max(steepest, Math.abs(slopes[i]));
+      assertThat(slopes[i])
+          .isCloseTo(lead.slopeOhmPerMm(0.1, place), within(1e-4 * Math.max(steepest, 1)));
+      before = Math.max(before, lead.leadOhm(0.1, place));
+    }
+    double differenced = (lead.leadOhm(0.1, 0.1001) - lead.leadOhm(0.1, 0.0999)) / 0.0002;
+    assertThat(lead.slopeOhmPerMm(0.1, 0.1))
+        .isCloseTo(differenced, within(1e-4 * Math.abs(differenced)));
+    assertThat(before).isCloseTo(lead.leadOhm(0.1, 0), within(0.01 * before));
   }
 
   @Test
