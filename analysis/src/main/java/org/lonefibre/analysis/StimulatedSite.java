@@ -113,7 +113,7 @@ final class StimulatedSite {
     double stimulusErrorUs = signal.timeBase().durationUs(train.errorSamples());
     for (int p = 0; p < unit.potentials().size(); p++) {
       TrackedPotential potential = unit.potentials().get(p);
-      GradedPotential graded = grader.grade(signal, unit, potential);
+      GradedPotential graded = grader.grade(signal, List.of(unit), unit, potential);
       String id = String.valueOf((char) ('a' + p));
       IntervalSeries one = intervals.latencies(unit, potential, stimuli, stimulusErrorUs);
       series.add(one);

@@ -67,7 +67,7 @@ final class VoluntarySite {
     units.sort(Comparator.comparingDouble(unit -> -largest(unit)));
     List<MotorUnitResult> results = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      results.add(unit(units.get(u), Integer.toString(u + 1)));
+      results.add(unit(tracked, units.get(u), Integer.toString(u + 1)));
     }
     return results;
   }
@@ -87,11 +87,11 @@ final class VoluntarySite {
         .orElse(0);
   }
 
-  private MotorUnitResult unit(TrackedUnit unit, String id) {
+  private MotorUnitResult unit(List<TrackedUnit> tracked, TrackedUnit unit, String id) {
     PotentialGrader grader = new PotentialGrader(settings.grading());
     List<GradedPotential> grades = new ArrayList<>();
     for (TrackedPotential potential : unit.potentials()) {
-      grades.add(grader.grade(signal, unit, potential));
+      grades.add(grader.grade(signal, tracked, unit, potential));
     }
     int trigger = trigger(unit, grades);
     List<PotentialResult> potentials = new ArrayList<>();

@@ -3,6 +3,7 @@ package org.lonefibre.analysis.conditioning;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.Segment;
@@ -19,6 +20,8 @@ import org.lonefibre.signal.recording.TimeBase;
  *   <li>Filtered samples are made when they are wanted, in blocks; block borders change no sample
  *       by more than 1e-9 of the signal's size.
  *   <li>Values are always finite: missing samples are bridged and lie in {@link #unusable()}.
+ *   <li>{@link #forTiming()} is the same site filtered more steeply, in which potentials are found
+ *       and placed; sizes and shapes are those of the signal itself.
  *   <li>Thread rule: reading from several threads is safe.
  * </ul>
  */
@@ -33,6 +36,7 @@ public final class ConditionedSignal {
   private final List<Segment> unusable;
   private final List<Finding> findings;
   private final ConditioningRecord record;
+  private final @Nullable ConditionedSignal timing;
 
   ConditionedSignal(
       Channel channel,
@@ -43,7 +47,8 @@ public final class ConditionedSignal {
       double smallestNoise,
       List<Segment> unusable,
       List<Finding> findings,
-      ConditioningRecord record) {
+      ConditioningRecord record,
+      @Nullable ConditionedSignal timing) {
     this.channel = channel;
     this.segments = List.copyOf(segments);
     this.source = source;
@@ -53,6 +58,15 @@ public final class ConditionedSignal {
     this.unusable = List.copyOf(unusable);
     this.findings = List.copyOf(findings);
     this.record = record;
+    this.timing = timing;
+  }
+
+  /**
+   * The same samples with a higher high-pass, both ways: the slow tails of a potential reach its
+   * neighbours less, so that each is placed by its own steep phase. Itself, if it is that already.
+   */
+  public ConditionedSignal forTiming() {
+    return timing == null ? this : timing;
   }
 
   /** Exact rate. */

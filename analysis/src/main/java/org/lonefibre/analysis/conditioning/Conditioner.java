@@ -29,6 +29,7 @@ public final class Conditioner {
 
   private static final double HIGHEST_LOW_PASS_RATIO = 0.45;
   private static final double HIGHEST_HIGH_PASS_RATIO = 0.2;
+  private static final int TIMING_ORDER = 1;
   private static final double NOTCH_WIDTH_HZ = 2;
   private static final double HIGHEST_NOTCH_HZ = 2000;
   private static final double MARGIN_US = 1000;
@@ -70,7 +71,7 @@ public final class Conditioner {
     double lowPassHz = Math.min(settings.lowPassHz(), HIGHEST_LOW_PASS_RATIO * rateHz);
     RawSource source = new RawSource(recording, channel, segments);
     List<Double> notchesHz = notchesHz(source, channel);
-    SecondOrderSections filter = filter(highPassHz, lowPassHz, notchesHz, rateHz);
+    SecondOrderSections filter = filter(settings.order(), highPassHz, lowPassHz, notchesHz, rateHz);
     FilteredBlocks blocks = new FilteredBlocks(source, new ZeroPhase(filter), segments, memory);
     SiteScan scan = new SiteScan(channel);
     blocks.visitAll(scan);
@@ -85,30 +86,52 @@ public final class Conditioner {
             "causal",
             removedHz(notchesHz),
             channel.prefilter());
-    double smallestNoise = smallestNoise(channel, noise);
+    List<Segment> unusable = unusable(facts.unusable(), segments, channel);
+    SecondOrderSections steep =
+        filter(TIMING_ORDER, timingHighPassHz(highPassHz, rateHz), lowPassHz, notchesHz, rateHz);
+    FilteredBlocks steepBlocks = new FilteredBlocks(source, new ZeroPhase(steep), segments, memory);
+    NoiseEstimate steepNoise = new NoiseEstimate(steepBlocks, segments, rateHz, facts.unusable());
+    ConditionedSignal timing =
+        new ConditionedSignal(
+            channel,
+            segments,
+            source,
+            steepBlocks,
+            steepNoise,
+            smallestNoise(channel, steepNoise),
+            unusable,
+            List.of(),
+            record,
+            null);
     return new ConditionedSignal(
         channel,
         segments,
         source,
         blocks,
         noise,
-        smallestNoise,
-        unusable(facts.unusable(), segments, channel),
+        smallestNoise(channel, noise),
+        unusable,
         new ConditioningFindings(
                 settings, record, channel, segments, facts, noise, filter, notchesHz)
             .list(),
-        record);
+        record,
+        timing);
   }
 
   private SecondOrderSections filter(
-      double highPassHz, double lowPassHz, List<Double> notchesHz, double rateHz) {
+      int order, double highPassHz, double lowPassHz, List<Double> notchesHz, double rateHz) {
     SecondOrderSections filter =
-        SecondOrderSections.highPass(settings.order(), highPassHz, rateHz)
+        SecondOrderSections.highPass(order, highPassHz, rateHz)
             .then(SecondOrderSections.lowPass(settings.order(), lowPassHz, rateHz));
     for (double notchHz : notchesHz) {
       filter = filter.then(SecondOrderSections.notch(notchHz, NOTCH_WIDTH_HZ, rateHz));
     }
     return filter;
+  }
+
+  private double timingHighPassHz(double highPassHz, double rateHz) {
+    double wantedHz = Math.min(settings.timingHighPassHz(), HIGHEST_HIGH_PASS_RATIO * rateHz);
+    return Math.max(highPassHz, wantedHz);
   }
 
   /** Frequencies to take out; looks through the raw signal only if that was asked for. */

@@ -29,7 +29,8 @@ public final class DischargeFinder {
   }
 
   /** The motor units of a site; spikes that none of them explains come with them. */
-  public Discharges find(ConditionedSignal signal) {
+  public Discharges find(ConditionedSignal conditioned) {
+    ConditionedSignal signal = conditioned.forTiming();
     SpikeTrain spikes = new SpikeDetector(settings).detect(signal);
     Snippets snippets = Snippets.read(signal, spikes);
     int classes = ShapeClasses.label(spikes, snippets, signal.noiseUv());

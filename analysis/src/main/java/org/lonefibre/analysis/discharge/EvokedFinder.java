@@ -35,7 +35,8 @@ public final class EvokedFinder {
   }
 
   /** One draft whose discharges are the stimuli and whose potentials are what they evoke. */
-  public Discharges find(ConditionedSignal signal, double[] stimulusSamples) {
+  public Discharges find(ConditionedSignal conditioned, double[] stimulusSamples) {
+    ConditionedSignal signal = conditioned.forTiming();
     SpikeTrain spikes = new SpikeDetector(settings).detect(signal);
     Snippets snippets = Snippets.read(signal, spikes);
     List<double[]> lags = lags(signal, spikes, stimulusSamples);

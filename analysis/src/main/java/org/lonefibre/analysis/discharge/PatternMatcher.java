@@ -34,6 +34,7 @@ final class PatternMatcher {
   private final ConditionedSignal signal;
   private final SpikeTrain spikes;
   private final Snippets snippets;
+  private final UnitSplitter splitter;
   private final double noiseEnergy;
   private final double refractory;
 
@@ -58,11 +59,16 @@ final class PatternMatcher {
   }
 
   PatternMatcher(
-      DischargeSettings settings, ConditionedSignal signal, SpikeTrain spikes, Snippets snippets) {
+      DischargeSettings settings,
+      ConditionedSignal signal,
+      SpikeTrain spikes,
+      Snippets snippets,
+      UnitSplitter splitter) {
     this.settings = settings;
     this.signal = signal;
     this.spikes = spikes;
     this.snippets = snippets;
+    this.splitter = splitter;
     this.noiseEnergy = signal.noiseUv() * signal.noiseUv() * Snippets.LENGTH;
     this.refractory = signal.timeBase().lengthSamples(settings.refractoryMs() * 1000);
   }
@@ -82,6 +88,11 @@ final class PatternMatcher {
     if (found.size() < settings.fewestDischarges()) {
       return Optional.empty();
     }
+    List<Candidate> one = ofOneUnit(found);
+    if (one.size() < found.size()) {
+      found = one;
+      roles = refine(roles, found);
+    }
     for (Candidate candidate : found) {
       for (int spike : candidate.spike) {
         if (spike != SpikeTrain.NONE) {
@@ -90,6 +101,12 @@ final class PatternMatcher {
       }
     }
     return Optional.of(draft(roles, found));
+  }
+
+  private List<Candidate> ofOneUnit(List<Candidate> found) {
+    double[] places = found.stream().mapToDouble(this::anchored).toArray();
+    int[] segments = found.stream().mapToInt(candidate -> candidate.segment).toArray();
+    return Arrays.stream(splitter.one(places, segments)).mapToObj(found::get).toList();
   }
 
   /** A role from the spikes that play it. */

@@ -73,8 +73,8 @@ final class Snippets {
     return sum;
   }
 
-  private static void readPadded(
-      ConditionedSignal signal, Segment segment, long first, double[] samples) {
+  /** Reads samples; those outside the segment are zero. */
+  static void readPadded(ConditionedSignal signal, Segment segment, long first, double[] samples) {
     long from = Math.max(first, segment.firstSample());
     long to = Math.min(first + samples.length, segment.endSample());
     java.util.Arrays.fill(samples, 0);
@@ -83,7 +83,8 @@ final class Snippets {
     }
   }
 
-  private static double cubic(double[] samples, double at) {
+  /** Value between samples, by a cubic through four of them. */
+  static double cubic(double[] samples, double at) {
     int i = (int) at;
     double f = at - i;
     double a = samples[i - 1];

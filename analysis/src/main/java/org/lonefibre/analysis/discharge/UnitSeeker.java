@@ -23,6 +23,7 @@ final class UnitSeeker {
   private final ConditionedSignal signal;
   private final SpikeTrain spikes;
   private final Snippets snippets;
+  private final UnitSplitter splitter;
   private final double durationSamples;
 
   UnitSeeker(
@@ -31,12 +32,13 @@ final class UnitSeeker {
     this.signal = signal;
     this.spikes = spikes;
     this.snippets = snippets;
+    this.splitter = new UnitSplitter(settings, signal);
     this.durationSamples = signal.segments().stream().mapToLong(Segment::sampleCount).sum();
   }
 
   /** The unit to which the spikes of one class belong, if there is one; its spikes are marked. */
   Optional<UnitDraft> seek(int label, int unit) {
-    int[] anchors = free(label);
+    int[] anchors = ofOneUnit(free(label));
     LagHistogram histogram =
         new LagHistogram(
             spikes,
@@ -53,8 +55,14 @@ final class UnitSeeker {
       anchors = narrowed;
       places = histogram.places(anchors);
     }
-    PatternMatcher matcher = new PatternMatcher(settings, signal, spikes, snippets);
+    PatternMatcher matcher = new PatternMatcher(settings, signal, spikes, snippets, splitter);
     return matcher.match(roles(anchors, places), unit);
+  }
+
+  private int[] ofOneUnit(int[] anchors) {
+    double[] places = Arrays.stream(anchors).mapToDouble(i -> spikes.position[i]).toArray();
+    int[] segments = Arrays.stream(anchors).map(i -> spikes.segment[i]).toArray();
+    return Arrays.stream(splitter.one(places, segments)).map(i -> anchors[i]).toArray();
   }
 
   private int[] free(int label) {

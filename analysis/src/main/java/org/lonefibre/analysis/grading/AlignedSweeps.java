@@ -10,12 +10,13 @@ import org.lonefibre.signal.interpolation.FractionalDelay;
 import org.lonefibre.signal.recording.Segment;
 
 /**
- * Sweeps of one potential aligned on its arrival, other potentials of its unit taken out: as
- * conditioned for timing, and as an amplifier would have filtered them.
+ * Sweeps of one potential aligned on its arrival: as conditioned for timing, all other potentials
+ * taken out, and as an amplifier would have filtered them.
  */
 final class AlignedSweeps {
 
   private static final int MOST_SWEEPS = 120;
+  private static final double REACH_US = 10_000;
 
   final int origin;
   final int length;
@@ -25,6 +26,7 @@ final class AlignedSweeps {
 
   AlignedSweeps(
       ConditionedSignal signal,
+      List<TrackedUnit> units,
       TrackedUnit unit,
       TrackedPotential potential,
       double beforeUs,
@@ -36,6 +38,7 @@ final class AlignedSweeps {
     FractionalDelay delay = new FractionalDelay();
     int margin = FractionalDelay.HALF_TAPS;
     double[] window = new double[length + 2 * margin + 2];
+    double reach = signal.timeBase().lengthSamples(REACH_US);
     int seen = 0;
     for (int d = 0; d < unit.discharges(); d++) {
       if (potential.presence(d) != Presence.PRESENT || seen++ % step != 0) {
@@ -48,12 +51,8 @@ final class AlignedSweeps {
         continue;
       }
       discharge.add(d);
-      signal.read(start, window, 0, window.length);
-      for (TrackedPotential other : unit.potentials()) {
-        if (other != potential && other.presence(d) == Presence.PRESENT) {
-          other.takeOut(window, start, d);
-        }
-      }
+      signal.forTiming().read(start, window, 0, window.length);
+      takeOutOthers(units, potential, start, window, reach);
       double[] row = new double[length];
       delay.read(window, from - start, row, length);
       zeroPhase.add(row);
@@ -61,6 +60,24 @@ final class AlignedSweeps {
       double[] twin = new double[length];
       delay.read(window, from - start, twin, length);
       causal.add(twin);
+    }
+  }
+
+  private static void takeOutOthers(
+      List<TrackedUnit> units,
+      TrackedPotential potential,
+      long start,
+      double[] window,
+      double reach) {
+    for (TrackedUnit unit : units) {
+      int d = unit.firstAtOrAfter(start - reach);
+      for (; d < unit.discharges() && unit.referenceSamples(d) < start + reach; d++) {
+        for (TrackedPotential other : unit.potentials()) {
+          if (other != potential && other.presence(d) == Presence.PRESENT) {
+            other.takeOut(window, start, d);
+          }
+        }
+      }
     }
   }
 

@@ -38,10 +38,17 @@ public final class PotentialGrader {
     this.settings = settings;
   }
 
-  /** The judgement of one potential of a unit. */
+  /**
+   * The judgement of one potential of a unit.
+   *
+   * @param units all units of the site: what they put beside the potential is taken out
+   */
   public GradedPotential grade(
-      ConditionedSignal signal, TrackedUnit unit, TrackedPotential potential) {
-    AlignedSweeps sweeps = new AlignedSweeps(signal, unit, potential, BEFORE_US, AFTER_US);
+      ConditionedSignal signal,
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      TrackedPotential potential) {
+    AlignedSweeps sweeps = new AlignedSweeps(signal, units, unit, potential, BEFORE_US, AFTER_US);
     if (sweeps.discharge.size() < Math.min(settings.fewestSweeps(), 4)) {
       return ungraded(potential, null);
     }
@@ -77,8 +84,8 @@ public final class PotentialGrader {
         ShapeConstancy.measure(
             sweeps.zeroPhase,
             AlignedSweeps.median(sweeps.zeroPhase),
-            signal.noiseUv(),
-            signal.noiseAutocorrelation(Math.min(MOST_LAGS, sweeps.length)),
+            signal.forTiming().noiseUv(),
+            signal.forTiming().noiseAutocorrelation(Math.min(MOST_LAGS, sweeps.length)),
             signal.timeBase());
     double snr = potential.shape().peakToPeakUv() / signal.noiseUv();
     double excess = excess(variation, sweeps.discharge.size());

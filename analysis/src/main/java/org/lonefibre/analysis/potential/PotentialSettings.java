@@ -45,7 +45,7 @@ public record PotentialSettings(
 
   /** The engineering choices as shipped. */
   public static PotentialSettings defaults() {
-    return new PotentialSettings(900, 1300, 300, 1000, 0.5, 0.4, 4.5, 4.7);
+    return new PotentialSettings(600, 900, 300, 1000, 0.5, 0.4, 4.5, 4.7);
   }
 
   /** Longest shape, in samples. */
@@ -53,6 +53,19 @@ public record PotentialSettings(
     return (int) Math.ceil(timeBase.lengthSamples(shapeBeforeUs))
         + (int) Math.ceil(timeBase.lengthSamples(shapeAfterUs))
         + 1;
+  }
+
+  /** The same with longer or shorter shapes. */
+  PotentialSettings withReachUs(double beforeUs, double afterUs) {
+    return new PotentialSettings(
+        beforeUs,
+        afterUs,
+        searchUs,
+        farthestSearchUs,
+        presentRatio,
+        absentRatio,
+        certaintyRatio,
+        smallestSnr);
   }
 
   /** The same with another smallest SNR. */

@@ -31,7 +31,8 @@ public final class PotentialTracker {
   }
 
   /** The units of a site with their potentials placed in every discharge. */
-  public List<TrackedUnit> track(ConditionedSignal signal, Discharges discharges) {
+  public List<TrackedUnit> track(ConditionedSignal conditioned, Discharges discharges) {
+    ConditionedSignal signal = conditioned.forTiming();
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
     Workers workers = workers(signal, discharges, site, windows);
@@ -57,21 +58,20 @@ public final class PotentialTracker {
         site.note(units);
       }
     }
-    List<TrackedUnit> tracked = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
       units.set(u, DischargeSieve.sieve(units.get(u)));
       workers.polish(units.get(u), u, SEPARATIONS);
-      tracked.add(TrackedUnit.of(units.get(u), signal, settings));
     }
-    return tracked;
+    return new TrackReader(settings, conditioned).read(units);
   }
 
   /**
    * The potentials that stimuli evoke, placed after every stimulus: one unit, whose discharges are
    * the stimuli, or none.
    */
-  public List<TrackedUnit> evoked(ConditionedSignal signal, Discharges discharges) {
-    List<TrackedUnit> tracked = new ArrayList<>();
+  public List<TrackedUnit> evoked(ConditionedSignal conditioned, Discharges discharges) {
+    ConditionedSignal signal = conditioned.forTiming();
+    List<UnitTrack> units = new ArrayList<>();
     TrackedSite site = new TrackedSite();
     Workers workers = workers(signal, discharges, site, new WindowReader(signal));
     for (UnitDraft draft : discharges.units()) {
@@ -86,9 +86,9 @@ public final class PotentialTracker {
         unit = joined;
         workers.settle(unit, 0);
       }
-      tracked.add(TrackedUnit.of(unit, signal, settings));
+      units.add(unit);
     }
-    return tracked;
+    return new TrackReader(settings, conditioned).read(units);
   }
 
   private Workers workers(

@@ -13,6 +13,7 @@ final class SweepFitter {
 
   private static final int NEIGHBOURS = 15;
   private static final double SIZE_SPREAD = 0.06;
+  private static final double OVERSIZE = 0.3;
   private static final double FOREIGN_SHARE = 0.6;
   private static final double UNEXPLAINED_SHARE = 0.3;
   private static final double WORTH_A_FIT = 0.25;
@@ -214,6 +215,10 @@ final class SweepFitter {
 
   private Presence judge(
       UnitTrack unit, int unitIndex, int p, double expected, double ratio, double error) {
+    if (ratio
+        > 1 + Math.max(OVERSIZE, settings.certaintyRatio() * Math.hypot(error, SIZE_SPREAD))) {
+      return Presence.UNCERTAIN;
+    }
     if (ratio >= settings.presentRatio() && ratio > 3 * error) {
       return Presence.PRESENT;
     }

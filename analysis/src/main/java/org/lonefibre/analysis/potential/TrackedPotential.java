@@ -10,6 +10,7 @@ package org.lonefibre.analysis.potential;
 public final class TrackedPotential {
 
   private final PotentialShape shape;
+  private final PotentialShape timingShape;
   private final double lag;
   private final double toSteepest;
   private final double[] arrival;
@@ -19,6 +20,7 @@ public final class TrackedPotential {
 
   private TrackedPotential(
       PotentialShape shape,
+      PotentialShape timingShape,
       double lag,
       double toSteepest,
       double[] arrival,
@@ -26,6 +28,7 @@ public final class TrackedPotential {
       double[] scale,
       Presence[] presence) {
     this.shape = shape;
+    this.timingShape = timingShape;
     this.lag = lag;
     this.toSteepest = toSteepest;
     this.arrival = arrival;
@@ -34,9 +37,11 @@ public final class TrackedPotential {
     this.presence = presence;
   }
 
-  static TrackedPotential of(UnitTrack unit, int p, double noiseUv, double[] correlation) {
-    PotentialShape shape = unit.shape[p];
-    double base = shape.arrivalError(noiseUv, correlation);
+  /**
+   * @param shape as in the conditioned signal
+   * @param base standard error of the arrival that noise alone gives, in samples
+   */
+  static TrackedPotential of(UnitTrack unit, int p, PotentialShape shape, double base) {
     double toSteepest = steepest(shape) - shape.origin();
     int n = unit.discharges;
     double[] arrival = new double[n];
@@ -54,7 +59,14 @@ public final class TrackedPotential {
       presence[d] = unit.presence[d][p];
     }
     return new TrackedPotential(
-        shape, unit.lag[p] + toSteepest, toSteepest, arrival, error, scale, presence);
+        shape,
+        unit.shape[p],
+        unit.lag[p] + toSteepest,
+        toSteepest,
+        arrival,
+        error,
+        scale,
+        presence);
   }
 
   /** Where the shape is steepest, between samples. */
@@ -79,9 +91,12 @@ public final class TrackedPotential {
     return shape;
   }
 
-  /** Takes it out of a window that starts at a sample of the channel, as placed in a discharge. */
+  /**
+   * Takes it out of a window of the signal for timing that starts at a sample of the channel, as
+   * placed in a discharge.
+   */
   public void takeOut(double[] window, long startSample, int discharge) {
-    shape.addTo(window, arrival[discharge] - toSteepest - startSample, -scale[discharge]);
+    timingShape.addTo(window, arrival[discharge] - toSteepest - startSample, -scale[discharge]);
   }
 
   /** Usual place from the reference of the discharge, in samples. */

@@ -3,7 +3,6 @@ package org.lonefibre.analysis.potential;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
  * A motor unit followed through a site.
@@ -18,25 +17,13 @@ public final class TrackedUnit {
   private final int[] segment;
   private final List<TrackedPotential> potentials;
 
-  private TrackedUnit(double[] reference, int[] segment, List<TrackedPotential> potentials) {
+  /** Of what it is given, the potentials in order of their place. */
+  TrackedUnit(double[] reference, int[] segment, List<TrackedPotential> potentials) {
     this.reference = reference;
     this.segment = segment;
-    this.potentials = List.copyOf(potentials);
-  }
-
-  static TrackedUnit of(UnitTrack unit, ConditionedSignal signal, PotentialSettings settings) {
-    double[] correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
-    List<TrackedPotential> potentials = new ArrayList<>();
-    for (int p = 0; p < unit.potentials; p++) {
-      PotentialShape shape = unit.shape[p];
-      if (shape != null
-          && unit.presentCount(p) > 0
-          && shape.peakToPeakUv() >= settings.smallestSnr() * signal.noiseUv()) {
-        potentials.add(TrackedPotential.of(unit, p, signal.noiseUv(), correlation));
-      }
-    }
-    potentials.sort(Comparator.comparingDouble(TrackedPotential::lagSamples));
-    return new TrackedUnit(unit.reference.clone(), unit.segment.clone(), potentials);
+    List<TrackedPotential> ordered = new ArrayList<>(potentials);
+    ordered.sort(Comparator.comparingDouble(TrackedPotential::lagSamples));
+    this.potentials = List.copyOf(ordered);
   }
 
   /** Number of discharges. */
@@ -47,6 +34,21 @@ public final class TrackedUnit {
   /** Where lag 0 of a discharge lies, in samples of the channel. */
   public double referenceSamples(int discharge) {
     return reference[discharge];
+  }
+
+  /** The first discharge whose reference lies at or after a place; {@link #discharges} if none. */
+  public int firstAtOrAfter(double samples) {
+    int low = 0;
+    int high = reference.length;
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (reference[middle] < samples) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
   }
 
   /** Index of the continuous segment of a discharge. */

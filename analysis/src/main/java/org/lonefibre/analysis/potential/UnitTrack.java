@@ -105,6 +105,17 @@ final class UnitTrack {
     return changed;
   }
 
+  /** The same places, shapes unknown. */
+  UnitTrack withoutShapes() {
+    UnitTrack bare = new UnitTrack(reference, segment, lag);
+    for (int d = 0; d < discharges; d++) {
+      bare.arrival[d] = arrival[d];
+      bare.scale[d] = scale[d];
+      bare.presence[d] = presence[d];
+    }
+    return bare;
+  }
+
   boolean isPresent(int discharge, int potential) {
     return presence[discharge][potential] == Presence.PRESENT;
   }

@@ -1,0 +1,120 @@
+package org.lonefibre.analysis.discharge;
+
+import java.util.Arrays;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * The signal around discharges as rows of numbers, and the axes along which it varies most. Each
+ * point is taken in units of its own robust spread and cut off at 3 of them, so that a foreign
+ * potential that lies on one discharge counts little.
+ */
+final class DischargeFeatures {
+
+  private static final double REACH_US = 3000;
+  private static final double STEP_US = 40;
+  private static final double FARTHEST = 3;
+  private static final int ITERATIONS = 30;
+
+  private final double[][] rows;
+
+  private DischargeFeatures(double[][] rows) {
+    this.rows = rows;
+  }
+
+  static DischargeFeatures read(ConditionedSignal signal, double[] places, int[] segments) {
+    int length = 2 * (int) (REACH_US / STEP_US) + 1;
+    double step = signal.timeBase().lengthSamples(STEP_US);
+    double reach = signal.timeBase().lengthSamples(REACH_US);
+    double[] window = new double[(int) Math.ceil(2 * reach) + 8];
+    double[][] rows = new double[places.length][length];
+    for (int i = 0; i < rows.length; i++) {
+      Segment segment = signal.segments().get(segments[i]);
+      long first = (long) Math.floor(places[i] - reach) - 2;
+      Snippets.readPadded(signal, segment, first, window);
+      for (int k = 0; k < length; k++) {
+        rows[i][k] = Snippets.cubic(window, places[i] - reach - first + k * step);
+      }
+    }
+    standardise(rows, signal.noiseUv());
+    return new DischargeFeatures(rows);
+  }
+
+  private static void standardise(double[][] rows, double noiseUv) {
+    double[] column = new double[rows.length];
+    for (int k = 0; k < rows[0].length; k++) {
+      for (int i = 0; i < rows.length; i++) {
+        column[i] = rows[i][k];
+      }
+      double centre = RobustStatistics.median(column);
+      double spread = Math.max(noiseUv, RobustStatistics.standardDeviation(column));
+      for (double[] row : rows) {
+        row[k] = Math.max(-FARTHEST, Math.min(FARTHEST, (row[k] - centre) / spread));
+      }
+    }
+    for (int k = 0; k < rows[0].length; k++) {
+      double mean = 0;
+      for (double[] row : rows) {
+        mean += row[k] / rows.length;
+      }
+      for (double[] row : rows) {
+        row[k] -= mean;
+      }
+    }
+  }
+
+  /** Scores of the rows on the axis of greatest variation, which is then taken out of the rows. */
+  double[] nextAxis() {
+    double[] axis = rows[widest()].clone();
+    double[] scores = new double[rows.length];
+    for (int iteration = 0; iteration < ITERATIONS; iteration++) {
+      normalise(axis);
+      score(axis, scores);
+      Arrays.fill(axis, 0);
+      for (int i = 0; i < rows.length; i++) {
+        for (int k = 0; k < axis.length; k++) {
+          axis[k] += scores[i] * rows[i][k];
+        }
+      }
+    }
+    normalise(axis);
+    score(axis, scores);
+    for (int i = 0; i < rows.length; i++) {
+      for (int k = 0; k < axis.length; k++) {
+        rows[i][k] -= scores[i] * axis[k];
+      }
+    }
+    return scores;
+  }
+
+  private int widest() {
+    int widest = 0;
+    double most = -1;
+    for (int i = 0; i < rows.length; i++) {
+      double energy = Snippets.energy(rows[i]);
+      if (energy > most) {
+        most = energy;
+        widest = i;
+      }
+    }
+    return widest;
+  }
+
+  private void score(double[] axis, double[] scores) {
+    for (int i = 0; i < rows.length; i++) {
+      double sum = 0;
+      for (int k = 0; k < axis.length; k++) {
+        sum += rows[i][k] * axis[k];
+      }
+      scores[i] = sum;
+    }
+  }
+
+  private static void normalise(double[] axis) {
+    double size = Math.sqrt(Math.max(Snippets.energy(axis), 1e-30));
+    for (int k = 0; k < axis.length; k++) {
+      axis[k] /= size;
+    }
+  }
+}

@@ -1,0 +1,72 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
+
+/**
+ * Turns tracks into results: potentials were placed in the signal for timing; their shapes are now
+ * read from the conditioned signal at those places, so that sizes are those of the conditioned
+ * signal, while errors are those of the placing.
+ */
+final class TrackReader {
+
+  private static final int PASSES = 2;
+  private static final double LONG_BEFORE_US = 900;
+  private static final double LONG_AFTER_US = 1300;
+
+  private final PotentialSettings settings;
+  private final ConditionedSignal conditioned;
+
+  TrackReader(PotentialSettings settings, ConditionedSignal conditioned) {
+    this.settings = settings;
+    this.conditioned = conditioned;
+  }
+
+  /** The units in the order given, without potentials too small to be reported. */
+  List<TrackedUnit> read(List<UnitTrack> units) {
+    List<UnitTrack> shaped = shaped(units);
+    ConditionedSignal timing = conditioned.forTiming();
+    double[] correlation = timing.noiseAutocorrelation(settings.shapeSamples(timing.timeBase()));
+    double smallest = settings.smallestSnr() * conditioned.noiseUv();
+    List<TrackedUnit> read = new ArrayList<>();
+    for (int u = 0; u < units.size(); u++) {
+      UnitTrack unit = units.get(u);
+      List<TrackedPotential> potentials = new ArrayList<>();
+      for (int p = 0; p < unit.potentials; p++) {
+        PotentialShape shape = shaped.get(u).shape[p];
+        if (unit.presentCount(p) > 0 && shape.peakToPeakUv() >= smallest) {
+          double base = unit.shape[p].arrivalError(timing.noiseUv(), correlation);
+          potentials.add(TrackedPotential.of(unit, p, shape, base));
+        }
+      }
+      read.add(new TrackedUnit(unit.reference.clone(), unit.segment.clone(), potentials));
+    }
+    return read;
+  }
+
+  private List<UnitTrack> shaped(List<UnitTrack> units) {
+    PotentialSettings wide = settings.withReachUs(LONG_BEFORE_US, LONG_AFTER_US);
+    WindowReader windows = new WindowReader(conditioned);
+    TrackedSite site = new TrackedSite();
+    ShapeEstimator shapes = new ShapeEstimator(wide, conditioned, site, windows);
+    ShapeSeparator separator = new ShapeSeparator(wide, conditioned, site, windows);
+    List<UnitTrack> shaped = units.stream().map(UnitTrack::withoutShapes).toList();
+    for (int pass = 0; pass < PASSES; pass++) {
+      for (int u = 0; u < shaped.size(); u++) {
+        UnitTrack unit = shaped.get(u);
+        if (pass == 0) {
+          shapes.estimate(unit, u, Reach.CONFINED);
+        }
+        shapes.estimate(unit, u, Reach.WHOLE);
+        if (separator.isNeeded(unit)) {
+          System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
+          separator.separate(unit, u);
+        }
+      }
+      site.note(shaped);
+    }
+    return shaped;
+  }
+}
