@@ -32,14 +32,19 @@ final class NeedleFigures {
     figures.put("lead", lead());
     figures.put("fall-off", fallOff());
     figures.put("potentials", potentials());
-    for (NeedleAnswer answer : answers) {
-      figures.put("contributions-" + fileName(answer), contributions(answer));
+    for (int i = 0; i < answers.size(); i++) {
+      figures.put(contributionsName(i), contributions(answers.get(i)));
     }
     return figures;
   }
 
-  static String fileName(NeedleAnswer answer) {
-    return answer.document().needle().replaceAll("[^A-Za-z0-9-]+", "-");
+  /** Name of the figure of a needle's contributions; two needles of one name keep theirs apart. */
+  String contributionsName(int index) {
+    String name = answers.get(index).document().needle().replaceAll("[^A-Za-z0-9-]+", "-");
+    boolean again =
+        index > 0
+            && answers.get(0).document().needle().equals(answers.get(index).document().needle());
+    return "contributions-" + name + (again ? "-" + (index + 1) : "");
   }
 
   private Figure lead() {

@@ -32,7 +32,8 @@ final class NeedlePage {
       throws IOException {
     Files.createDirectories(folder);
     WholeFile.write(folder.resolve("needle.json"), json(document));
-    Map<String, Figure> figures = new NeedleFigures(answers).figures();
+    NeedleFigures drawer = new NeedleFigures(answers);
+    Map<String, Figure> figures = drawer.figures();
     for (Map.Entry<String, Figure> figure : figures.entrySet()) {
       WholeFile.write(
           folder.resolve(figure.getKey() + ".svg"),
@@ -42,10 +43,11 @@ final class NeedlePage {
     }
     WholeFile.write(
         folder.resolve("needle.html"),
-        page(answers, figures).render().getBytes(StandardCharsets.UTF_8));
+        page(answers, drawer, figures).render().getBytes(StandardCharsets.UTF_8));
   }
 
-  private static FigurePage page(List<NeedleAnswer> answers, Map<String, Figure> figures) {
+  private static FigurePage page(
+      List<NeedleAnswer> answers, NeedleFigures drawer, Map<String, Figure> figures) {
     List<FigurePage.Section> sections = new ArrayList<>();
     sections.add(described(answers));
     sections.add(leads(answers, figures.get("lead")));
@@ -53,9 +55,8 @@ final class NeedlePage {
         new FigurePage.Section(
             "How far it reaches", listOf(figures.get("fall-off")), List.of(), List.of()));
     sections.add(potentials(answers, figures.get("potentials")));
-    for (NeedleAnswer answer : answers) {
-      sections.add(
-          contributions(answer, figures.get("contributions-" + NeedleFigures.fileName(answer))));
+    for (int i = 0; i < answers.size(); i++) {
+      sections.add(contributions(answers.get(i), figures.get(drawer.contributionsName(i))));
     }
     sections.add(sources(answers));
     String names =

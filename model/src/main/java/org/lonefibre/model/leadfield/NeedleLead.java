@@ -65,7 +65,13 @@ public final class NeedleLead implements LeadField {
 
   private LeadLine line(double acrossMm) {
     LeadLine kept = lines.get(acrossMm);
-    return kept != null ? kept : lines.computeIfAbsent(acrossMm, this::solve);
+    if (kept != null) {
+      return kept;
+    }
+    // Not computeIfAbsent: solving works on all processors, which may come back here.
+    LeadLine solved = solve(acrossMm);
+    lines.put(acrossMm, solved);
+    return solved;
   }
 
   private LeadLine solve(double acrossMm) {
