@@ -14,6 +14,7 @@ final class LeadLine {
 
   private static final double LONGEST_MM = 400;
   private static final double STEP = 0.05;
+  private static final double NARROWEST_MM = 0.02;
 
   private final double width;
   private final int half;
@@ -27,17 +28,20 @@ final class LeadLine {
    * @param solved the function
    */
   LeadLine(double acrossMm, DoubleUnaryOperator solved) {
-    width = Math.max(0.02, acrossMm);
-    half = (int) Math.ceil(asinh(LONGEST_MM / width) / STEP);
-    double[] places = new double[2 * half + 1];
-    double[] values = new double[2 * half + 1];
-    IntStream.rangeClosed(0, 2 * half)
-        .parallel()
-        .forEach(
-            i -> {
-              places[i] = (i - half) * STEP;
-              values[i] = solved.applyAsDouble(width * Math.sinh(places[i]));
-            });
+    this(
+        Math.max(NARROWEST_MM, acrossMm),
+        sampled(
+            Math.max(NARROWEST_MM, acrossMm), halfSize(Math.max(NARROWEST_MM, acrossMm)), solved));
+  }
+
+  /** From values at the places of {@link #sampled}. */
+  LeadLine(double widthMm, double[] values) {
+    width = widthMm;
+    half = values.length / 2;
+    double[] places = new double[values.length];
+    for (int i = 0; i < places.length; i++) {
+      places[i] = (i - half) * STEP;
+    }
     PolynomialFunction[] pieces =
         new SplineInterpolator().interpolate(places, values).getPolynomials();
     coefficients = new double[4 * pieces.length];
@@ -59,6 +63,20 @@ final class LeadLine {
       slopes[i] = first / reach;
       bends[i] = (second - first * Math.tanh(places[i])) / (reach * reach);
     }
+  }
+
+  /** How many places on either side reach the ends at a width. */
+  static int halfSize(double widthMm) {
+    return (int) Math.ceil(asinh(LONGEST_MM / widthMm) / STEP);
+  }
+
+  /** A function's values at the places of a width. */
+  static double[] sampled(double widthMm, int half, DoubleUnaryOperator solved) {
+    double[] values = new double[2 * half + 1];
+    IntStream.rangeClosed(0, 2 * half)
+        .parallel()
+        .forEach(i -> values[i] = solved.applyAsDouble(widthMm * Math.sinh((i - half) * STEP)));
+    return values;
   }
 
   double at(double alongMm) {

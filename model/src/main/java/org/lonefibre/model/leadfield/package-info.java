@@ -18,7 +18,8 @@
  *       org.lonefibre.model.leadfield.MeshReport} is bad; {@link
  *       org.lonefibre.model.leadfield.LeadFieldCache} keeps solutions on disk.
  *   <li>{@link org.lonefibre.model.leadfield.NeedleLead} is the field along parallel fibres, smooth
- *       and quick.
+ *       and quick; {@link org.lonefibre.model.leadfield.LeadTable} the same at any distance before
+ *       the core.
  * </ol>
  */
 @NullMarked

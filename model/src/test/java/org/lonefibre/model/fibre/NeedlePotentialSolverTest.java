@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.model.electrode.Needles;
 import org.lonefibre.model.leadfield.LeadFieldSettings;
 import org.lonefibre.model.leadfield.LeadFieldSolver;
+import org.lonefibre.model.leadfield.LeadTable;
 import org.lonefibre.model.leadfield.NeedleLead;
 import org.lonefibre.model.leadfield.SolvedNeedle;
 import org.lonefibre.model.tissue.Tissue;
@@ -97,6 +98,22 @@ class NeedlePotentialSolverTest {
     assertThat(lead.slopeOhmPerMm(0.1, 0.1))
         .isCloseTo(differenced, within(1e-4 * Math.abs(differenced)));
     assertThat(before).isCloseTo(lead.leadOhm(0.1, 0), within(0.01 * before));
+  }
+
+  @Test
+  @Tag("property")
+  void aTableOfDistancesGivesWhatEachDistanceGives() {
+    SolvedNeedle needle = solved("concentric-small");
+    FibrePotentialSolver table =
+        new FibrePotentialSolver(
+            Tissue.defaults(), new LeadTable(needle), IntracellularPotential.defaults());
+    NeedlePotentialSolver exact = solver("concentric-small");
+    for (double distanceMm : new double[] {0.033, 0.1, 0.47, 1.9}) {
+      FibreGeometry geometry = FibreGeometry.defaults().withDistanceMm(distanceMm);
+      double expected = exact.solve(geometry, 4, Pickup.raw()).amplitudeUv();
+      assertThat(table.solve(geometry, 4, 0).amplitudeUv())
+          .isCloseTo(expected, within(1e-3 * expected));
+    }
   }
 
   @Test
