@@ -147,7 +147,7 @@ final class VoluntarySite {
       double trust =
           switch (grades.get(p).grade()) {
             case SINGLE_FIBRE -> 1;
-            case DOUBTFUL -> 0.4;
+            case DOUBTFUL -> 0.8;
             case UNGRADED -> 0.2;
             case COMPOSITE -> 0.02;
           };

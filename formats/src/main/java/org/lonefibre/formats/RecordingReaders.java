@@ -7,9 +7,14 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import org.lonefibre.formats.edf.EdfReader;
+import org.lonefibre.formats.hdf.HdfReader;
+import org.lonefibre.formats.mat.MatReader;
+import org.lonefibre.formats.raw.RawReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.formats.text.TextReader;
+import org.lonefibre.formats.wav.WavReader;
+import org.lonefibre.formats.wfdb.WfdbReader;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
@@ -22,7 +27,14 @@ import org.lonefibre.signal.recording.RecordingFormatException;
  */
 public final class RecordingReaders {
 
-  private static final List<RecordingReader> READERS = List.of(new EdfReader(), new TextReader());
+  private static final List<RecordingReader> READERS =
+      List.of(
+          new EdfReader(),
+          new WavReader(),
+          new WfdbReader(),
+          new HdfReader(),
+          new MatReader(),
+          new TextReader());
 
   private RecordingReaders() {}
 
@@ -46,6 +58,9 @@ public final class RecordingReaders {
           Files.isDirectory(file) ? "a folder" : "something that cannot be read",
           "name the recordings themselves");
     }
+    if (options.raw() != null) {
+      return new RawReader().open(file, options);
+    }
     byte[] head = head(file);
     try {
       for (RecordingReader reader : READERS) {
@@ -60,9 +75,12 @@ public final class RecordingReaders {
     throw new RecordingFormatException(
         name,
         "byte 0",
-        "EDF, EDF+, BDF, BDF+ or delimited text",
+        "EDF, EDF+, BDF, BDF+, WAV, the header of a WFDB record, HDF5, NWB, MATLAB or delimited"
+            + " text",
         FileKind.describe(head),
-        "export the recording as EDF+");
+        WfdbReader.findHeader(file)
+            .map(header -> "name the header of the record, " + header.getFileName())
+            .orElse("export the recording as EDF+"));
   }
 
   private static byte[] head(Path file) throws IOException {

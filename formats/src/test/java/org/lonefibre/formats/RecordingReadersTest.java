@@ -31,7 +31,7 @@ class RecordingReadersTest {
         "<?xml version='1.0'?>|an XML document",
         "PK\u0003\u0004|a ZIP archive",
         "%PDF-1.7|a PDF document",
-        "RIFF....WAVE|a sound or video file",
+        "RIFF....AVI |a sound or video file",
         "{\"a\": 1}|a JSON document",
         "''|an empty file",
         "Dear colleague, please find|text that is not columns of numbers",

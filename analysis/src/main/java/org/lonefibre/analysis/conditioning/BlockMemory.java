@@ -9,10 +9,10 @@ package org.lonefibre.analysis.conditioning;
  * @param cacheMegabytes memory for filtered samples of one signal, 1 to 65,536; two blocks are kept
  *     in any case
  */
-public record BlockMemory(int blockSamples, int cacheMegabytes) {
+record BlockMemory(int blockSamples, int cacheMegabytes) {
 
   /** Refuses values outside their ranges. */
-  public BlockMemory {
+  BlockMemory {
     if (blockSamples < 1024 || blockSamples > 1 << 24) {
       throw new IllegalArgumentException(
           "block must hold 1024 to 16777216 samples, found " + blockSamples);
@@ -25,7 +25,7 @@ public record BlockMemory(int blockSamples, int cacheMegabytes) {
   /**
    * 131,072 samples and 64 MB: a site of a minute at 50 kHz is filtered once (engineering choice).
    */
-  public static BlockMemory defaults() {
+  static BlockMemory defaults() {
     return new BlockMemory(1 << 17, 64);
   }
 }

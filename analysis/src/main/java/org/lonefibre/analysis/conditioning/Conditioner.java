@@ -43,7 +43,7 @@ public final class Conditioner {
   }
 
   /** With a given memory. */
-  public Conditioner(ConditioningSettings settings, BlockMemory memory) {
+  Conditioner(ConditioningSettings settings, BlockMemory memory) {
     this.settings = settings;
     this.memory = memory;
   }
@@ -112,7 +112,15 @@ public final class Conditioner {
         smallestNoise(channel, noise),
         unusable,
         new ConditioningFindings(
-                settings, record, channel, segments, facts, noise, filter, notchesHz)
+                settings,
+                record,
+                channel,
+                segments,
+                facts,
+                noise,
+                filter,
+                notchesHz,
+                new SoundTraces(source, segments, rateHz))
             .list(),
         record,
         timing);

@@ -45,6 +45,7 @@ final class ConditioningFindings {
   private final NoiseEstimate noise;
   private final SecondOrderSections filter;
   private final List<Double> notchesHz;
+  private final SoundTraces sound;
   private final double rateHz;
   private final String unit;
   private final List<Finding> list = new ArrayList<>();
@@ -57,7 +58,8 @@ final class ConditioningFindings {
       RawFacts facts,
       NoiseEstimate noise,
       SecondOrderSections filter,
-      List<Double> notchesHz) {
+      List<Double> notchesHz,
+      SoundTraces sound) {
     this.settings = settings;
     this.record = record;
     this.channel = channel;
@@ -66,6 +68,7 @@ final class ConditioningFindings {
     this.noise = noise;
     this.filter = filter;
     this.notchesHz = notchesHz;
+    this.sound = sound;
     this.rateHz = channel.timeBase().samplingRateHz();
     this.unit = channel.calibration() == Calibration.MICROVOLT ? "uV" : channel.unit();
   }
@@ -81,6 +84,7 @@ final class ConditioningFindings {
     drift();
     noise();
     amplitude();
+    sound();
     return List.copyOf(list);
   }
 
@@ -312,6 +316,31 @@ final class ConditioningFindings {
               Evidence.of(
                   new Quantity("largest deflection", largest, "uV"),
                   new Quantity("noise", noise.zeroPhaseSd(), "uV"))));
+    }
+  }
+
+  private void sound() {
+    OptionalDouble wallHz = sound.findWallHz();
+    if (wallHz.isPresent()) {
+      list.add(
+          Finding.caution(
+              FindingCode.LOSSY_CODING,
+              text(
+                  "The spectrum ends in a wall at %s Hz, far below half the sampling rate, as lossy"
+                      + " coding or resampling leaves it. Coding moves the parts of a waveform by"
+                      + " more than the jitter: do not rely on the jitter unless the recording is"
+                      + " known to be uncompressed.",
+                  number(Math.rint(wallHz.getAsDouble() / 100) * 100)),
+              Evidence.of(new Quantity("end of the spectrum", wallHz.getAsDouble(), "Hz"))));
+    }
+    if (sound.isGainMoving()) {
+      list.add(
+          Finding.caution(
+              FindingCode.AUTOMATIC_GAIN,
+              "The noise becomes small where the signal is large, as an automatic gain makes it."
+                  + " Amplitudes, and times taken at a fraction of the amplitude, mean nothing;"
+                  + " record with a fixed gain.",
+              Evidence.NONE));
     }
   }
 

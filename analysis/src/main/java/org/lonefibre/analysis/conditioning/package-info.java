@@ -13,6 +13,7 @@
  *   <li>{@code NoiseEstimate} finds the spread of the signal outside potentials.
  *   <li>{@code SiteScan} looks at every raw sample once, for clipping, constant stretches,
  *       wrap-around, and ({@code SlowSignal}) for mains and drift.
+ *   <li>{@code SoundTraces} looks for what recorders of sound leave: lossy coding, automatic gain.
  *   <li>{@code Prefilter} reads what the file was filtered with; {@code ConditioningFindings} puts
  *       all of it into words.
  * </ol>

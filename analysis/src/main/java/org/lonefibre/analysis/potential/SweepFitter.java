@@ -65,7 +65,7 @@ final class SweepFitter {
       site.takeOut(window, start, unitIndex);
       fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
     }
-    markDisturbed(unit);
+    markDisturbed(unit, error);
     settle(unit, leader);
   }
 
@@ -153,9 +153,10 @@ final class SweepFitter {
 
   /**
    * Discharges in which something else lies on a potential: what is left around it is far more than
-   * usual. Its arrival cannot be trusted there.
+   * usual, or it is far larger than usual. Its arrival cannot be trusted there.
    */
-  private void markDisturbed(UnitTrack unit) {
+  private void markDisturbed(UnitTrack unit, double[] error) {
+    double[][] usual = usualScales(unit);
     double harmful = signal.timeBase().lengthSamples(HARMFUL_US);
     for (int p = 0; p < unit.potentials; p++) {
       double[] seen = new double[unit.discharges];
@@ -169,10 +170,13 @@ final class SweepFitter {
         continue;
       }
       double base = unit.shape[p].arrivalError(signal.noiseUv(), correlation);
+      double doubt = settings.certaintyRatio() * Math.hypot(error[p], SIZE_SPREAD);
+      double largest = 1 + Math.max(OVERSIZE, doubt);
       double limit = DISTURBED * Math.max(1, RobustStatistics.median(Arrays.copyOf(seen, n)));
       for (int d = 0; d < unit.discharges; d++) {
-        double error = base / Math.max(0.3, unit.scale[d][p]) * Math.sqrt(unit.misfit[d][p]);
-        if (unit.isPresent(d, p) && unit.misfit[d][p] > limit && error > harmful) {
+        double shift = base / Math.max(0.3, unit.scale[d][p]) * Math.sqrt(unit.misfit[d][p]);
+        boolean buried = unit.misfit[d][p] > limit && shift > harmful;
+        if (unit.isPresent(d, p) && (buried || unit.scale[d][p] > largest * usual[d][p])) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
       }
@@ -215,10 +219,6 @@ final class SweepFitter {
 
   private Presence judge(
       UnitTrack unit, int unitIndex, int p, double expected, double ratio, double error) {
-    if (ratio
-        > 1 + Math.max(OVERSIZE, settings.certaintyRatio() * Math.hypot(error, SIZE_SPREAD))) {
-      return Presence.UNCERTAIN;
-    }
     if (ratio >= settings.presentRatio() && ratio > 3 * error) {
       return Presence.PRESENT;
     }

@@ -95,7 +95,7 @@ public final class LimitCatalogue {
   }
 
   /** Every row, those from memory included. */
-  public List<LimitRow> listRows() {
+  List<LimitRow> listRows() {
     return rows;
   }
 
@@ -104,7 +104,7 @@ public final class LimitCatalogue {
    *
    * @throws IllegalArgumentException if a set is asked for that does not exist
    */
-  public LimitMatch match(StudyDeclaration study) {
+  LimitMatch match(StudyDeclaration study) {
     String asked = study.limitsSetId();
     if (asked != null && !listSets().contains(asked)) {
       throw new IllegalArgumentException(

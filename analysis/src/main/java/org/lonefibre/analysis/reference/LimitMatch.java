@@ -4,7 +4,7 @@ import java.util.List;
 import org.lonefibre.signal.recording.Finding;
 
 /** The one limit set that fits a study, or why there is none. */
-public sealed interface LimitMatch permits LimitMatch.Matched, LimitMatch.Unmatched {
+sealed interface LimitMatch permits LimitMatch.Matched, LimitMatch.Unmatched {
 
   /** What to know about the match. */
   List<Finding> findings();

@@ -30,7 +30,7 @@ import org.lonefibre.analysis.study.Activation;
  * @param source literature
  * @param note what else is known; may be empty
  */
-public record LimitRow(
+record LimitRow(
     String setId,
     String setName,
     String muscle,
@@ -56,7 +56,7 @@ public record LimitRow(
   static final String FRONTALIS_AND_OCULI = "frontalis and orbicularis oculi pooled";
 
   /** Whether a set states the size of its concentric needle. */
-  public enum NeedleSize {
+  enum NeedleSize {
     /** It does, or there is only one. */
     STATED,
     /** It does not: the set is taken for both sizes, with a finding. */
@@ -64,7 +64,7 @@ public record LimitRow(
   }
 
   /** What the centre limit is compared with. */
-  public enum CentreStatistic {
+  enum CentreStatistic {
     /** Mean of the jitters. */
     MEAN,
     /** Median of the jitters. */
@@ -74,7 +74,7 @@ public record LimitRow(
   }
 
   /** How a value exceeds a limit. */
-  public enum Exceeding {
+  enum Exceeding {
     /** By being greater. */
     GREATER,
     /** By being greater or equal. */
@@ -82,7 +82,7 @@ public record LimitRow(
   }
 
   /** How far the values may be trusted. */
-  public enum Status {
+  enum Status {
     /** Read in a stored abstract. */
     ABSTRACT("abstract"),
     /** Read in a table that republished them. */
@@ -97,13 +97,13 @@ public record LimitRow(
     }
 
     /** As printed. */
-    public String words() {
+    String words() {
       return words;
     }
   }
 
   /** Refuses a centre limit without a statistic, and the reverse. */
-  public LimitRow {
+  LimitRow {
     needles = List.copyOf(needles);
     if ((centreUs == null) != (centreStatistic == CentreStatistic.NONE)) {
       throw new IllegalArgumentException(

@@ -104,7 +104,7 @@ class ConditioningFindingsTest {
 
   @Test
   @Tag("property")
-  void clippingAtTheRailsIsFoundWhereItIs() throws IOException {
+  void row25ClippingAtTheRailsIsFoundWhereItIs() throws IOException {
     Site site = new Site(RATE_HZ, 10, 11).noise(10).unit(9, 1, 500);
     site.potential(3.0, 12_000);
     site.potential(6.5, 12_000);
@@ -155,7 +155,7 @@ class ConditioningFindingsTest {
 
   @Test
   @Tag("property")
-  void wrapAroundIsFoundAndASaturatedArtefactIsNotOne() throws IOException {
+  void row25WrapAroundIsFoundAndASaturatedArtefactIsNotOne() throws IOException {
     Site site = clean(14);
     site.potential(4.0, 15_000);
     double[] wrapped = site.samples.clone();
@@ -222,7 +222,7 @@ class ConditioningFindingsTest {
 
   @Test
   @Tag("property")
-  void garbageAtTheStartIsReplacedAndAPotentialAtTheStartIsNot() throws IOException {
+  void row25GarbageAtTheStartIsReplacedAndAPotentialAtTheStartIsNot() throws IOException {
     Site site = clean(19);
     double[] untouched = read(condition(site.recording()));
     site.samples[0] = -32_768;
@@ -310,7 +310,7 @@ class ConditioningFindingsTest {
 
   @Test
   @Tag("property")
-  void amplitudesAThousandTimesTooLargeOrSmallAreImplausible() throws IOException {
+  void row3AmplitudesAThousandTimesTooLargeOrSmallAreImplausible() throws IOException {
     for (double factor : new double[] {1000, 0.001}) {
       Site site = clean(23);
       for (int i = 0; i < site.samples.length; i++) {

@@ -7,9 +7,9 @@ import java.io.IOException;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.lonefibre.signal.filter.FilterRun;
 import org.lonefibre.signal.filter.SecondOrderSections;
 import org.lonefibre.signal.filter.ZeroPhase;
+import org.lonefibre.signal.filter.ZeroPhase.Edge;
 
 class NoiseEstimateTest {
 
@@ -34,9 +34,11 @@ class NoiseEstimateTest {
     SecondOrderSections filter =
         SecondOrderSections.highPass(2, 500, rateHz)
             .then(SecondOrderSections.lowPass(2, lowPassHz, rateHz));
-    double[] noise = new ZeroPhase(filter).filter(site.samples);
-    double[] causal = site.samples.clone();
-    new FilterRun(filter).forward(causal, 0, causal.length);
+    int length = site.samples.length;
+    double[] noise = new double[length];
+    double[] causal = new double[length];
+    new ZeroPhase(filter)
+        .filter(site.samples, length, Edge.END, Edge.END, 0, causal, noise, length);
     double squares = sumOfSquares(noise);
     double expected = Math.sqrt(squares / noise.length);
     double expectedCausal = Math.sqrt(sumOfSquares(causal) / causal.length);

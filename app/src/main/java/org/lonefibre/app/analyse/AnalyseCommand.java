@@ -18,7 +18,7 @@ import org.lonefibre.app.declaration.SettingsChanges;
 import org.lonefibre.app.declaration.SettingsFile;
 import org.lonefibre.app.declaration.SettingsInForce;
 import org.lonefibre.app.declaration.StudyFile;
-import org.lonefibre.app.recording.RecordingDoor;
+import org.lonefibre.app.recording.ReadingOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.app.terminal.InputFault;
@@ -86,17 +86,7 @@ public final class AnalyseCommand implements Callable<Integer> {
       description = "Print the settings in force, each with its source, and stop.")
   private boolean printSettings;
 
-  @Option(
-      names = "--sampling-rate-hz",
-      paramLabel = "HZ",
-      description = "Sampling rate of text without a time column.")
-  private @Nullable Double samplingRateHz;
-
-  @Option(
-      names = "--gain-uv-per-unit",
-      paramLabel = "UV",
-      description = "Microvolts in one unit of a file that does not say so.")
-  private @Nullable Double gainUvPerUnit;
+  @Mixin private ReadingOptions reading;
 
   @Option(names = "--out", paramLabel = "DIR", description = "Folder for the results.")
   private @Nullable Path out;
@@ -132,7 +122,7 @@ public final class AnalyseCommand implements Callable<Integer> {
       Files.createDirectories(out);
     }
     AnalysedExamination analysed =
-        new ExaminationAnalyser(RecordingDoor.of(samplingRateHz, gainUvPerUnit), changes, producer)
+        new ExaminationAnalyser(reading.door(), changes, producer)
             .analyse(declared, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
     if (analysed.hasRecordings()) {
       write(analysed);

@@ -15,6 +15,7 @@ import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.app.declaration.DeclaredRecording;
+import org.lonefibre.app.recording.FileHash;
 import org.lonefibre.app.recording.RecordingDoor;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;

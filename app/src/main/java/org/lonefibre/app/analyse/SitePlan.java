@@ -1,5 +1,6 @@
 package org.lonefibre.app.analyse;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -19,8 +20,8 @@ import org.lonefibre.signal.recording.Segment;
  * The stretches of an open recording to be analysed.
  *
  * <ul>
- *   <li>Times declared for a stretch go before annotations.
- *   <li>Annotated sites are taken all, or the one that is declared by name.
+ *   <li>Times declared for a stretch go before annotations and the signal.
+ *   <li>Sites that either names are taken all, or the one that is declared by name.
  *   <li>Without either the whole recording is one site, named as declared or after its file.
  * </ul>
  */
@@ -37,7 +38,7 @@ final class SitePlan {
   }
 
   List<SiteRequest> listSites(
-      Recording recording, DeclaredRecording declared, Activation activation) throws InputFault {
+      Recording recording, DeclaredRecording declared, Activation activation) throws IOException {
     ChannelChoice choice = new ChannelChoice(file, recording.channels());
     Channel marker = choice.marker(declared.stimulusChannel());
     if (marker != null && activation != Activation.STIMULATED) {
@@ -71,7 +72,7 @@ final class SitePlan {
   }
 
   private List<SiteStretch> listStretches(
-      Recording recording, Channel channel, DeclaredRecording declared) throws InputFault {
+      Recording recording, Channel channel, DeclaredRecording declared) throws IOException {
     String name = declared.site() == null ? withoutExtension(file) : declared.site();
     if (declared.isCut()) {
       double startS = declared.startS() == null ? 0 : declared.startS();
@@ -87,7 +88,7 @@ final class SitePlan {
       }
       return List.of(new SiteStretch(name, startS, endS));
     }
-    List<SiteStretch> annotated = door.listSites(recording);
+    List<SiteStretch> annotated = door.listSites(recording, channel);
     if (annotated.isEmpty()) {
       return List.of(new SiteStretch(name, 0, Double.POSITIVE_INFINITY));
     }
@@ -102,7 +103,7 @@ final class SitePlan {
       throw new InputFault(
           file,
           "site",
-          "one of the annotated sites",
+          "one of the sites",
           String.valueOf(name),
           "give one of "
               + annotated.stream().map(SiteStretch::name).collect(Collectors.joining(", ")));

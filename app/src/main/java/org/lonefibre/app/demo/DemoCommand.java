@@ -61,7 +61,7 @@ public final class DemoCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     List<Path> files = SimulatedFiles.write(DemoStudy.plan(), subject(), out.resolve("recordings"));
     AnalysedExamination analysed =
-        new ExaminationAnalyser(RecordingDoor.of(null, null), SettingsChanges.NONE, producer)
+        new ExaminationAnalyser(RecordingDoor.plain(), SettingsChanges.NONE, producer)
             .analyse(declared(files), Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
     new ReportWriter().write(analysed.examination(), out, EnumSet.allOf(ReportFormat.class));
     SummaryText.lines(analysed.examination()).forEach(spec.commandLine().getOut()::println);

@@ -4,12 +4,12 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
-import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.formats.RecordingReaders;
 import org.lonefibre.formats.reader.ReadOptions;
+import org.lonefibre.formats.reader.SignalSites;
 import org.lonefibre.formats.reader.SiteCutter;
 import org.lonefibre.formats.writer.EdfPlusWriter;
+import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Recording;
 
 /** Opens and writes recordings with what the user said of them. Thread rule: safe. */
@@ -20,29 +20,21 @@ public final class RecordingDoor {
 
   private final ReadOptions options;
 
-  private RecordingDoor(ReadOptions options) {
+  private final SiteBoundaries boundaries;
+
+  private RecordingDoor(ReadOptions options, SiteBoundaries boundaries) {
     this.options = options;
+    this.boundaries = boundaries;
   }
 
-  /**
-   * A door.
-   *
-   * @param samplingRateHz sampling rate of text without a time column; null if not given
-   * @param gainUvPerUnit microvolts in one unit of a file that does not say so; null if not given
-   * @throws InputFault if a number cannot be
-   */
-  public static RecordingDoor of(@Nullable Double samplingRateHz, @Nullable Double gainUvPerUnit)
-      throws InputFault {
-    try {
-      return new RecordingDoor(new ReadOptions(samplingRateHz, gainUvPerUnit));
-    } catch (IllegalArgumentException e) {
-      throw new InputFault(
-          "options",
-          "",
-          "a positive sampling rate and a gain other than 0",
-          String.valueOf(e.getMessage()),
-          "mend the option");
-    }
+  /** A door that opens files with what was said. */
+  public static RecordingDoor of(ReadOptions options, SiteBoundaries boundaries) {
+    return new RecordingDoor(options, boundaries);
+  }
+
+  /** A door for files that say everything themselves. */
+  public static RecordingDoor plain() {
+    return new RecordingDoor(ReadOptions.defaults(), SiteBoundaries.ANNOTATIONS);
   }
 
   /** Opens a recording of any format that is read. */
@@ -50,9 +42,20 @@ public final class RecordingDoor {
     return RecordingReaders.open(path, options);
   }
 
-  /** The sites that annotations start, in order of time; empty if none does. */
-  public List<SiteCutter.SiteStretch> listSites(Recording recording) {
-    return SiteCutter.listSites(recording.annotations());
+  /**
+   * The sites of a signal, in order of time: by its annotations, or from the signal itself where
+   * that was asked for; empty if nothing divides it.
+   */
+  public List<SiteCutter.SiteStretch> listSites(Recording recording, Channel channel)
+      throws IOException {
+    return boundaries == SiteBoundaries.SIGNAL
+        ? SignalSites.list(recording, channel)
+        : SiteCutter.listSites(recording.annotations());
+  }
+
+  /** By what sites are divided. */
+  public SiteBoundaries boundaries() {
+    return boundaries;
   }
 
   /** Times of the stimuli that annotations name. */

@@ -18,6 +18,7 @@ import org.lonefibre.signal.recording.RecordingFormatException;
  *       zeros at the end are often trimmed.
  *   <li>A recording that says it is continuous is believed up to half a record: clocks that stroll
  *       are common, lost records are what is looked for.
+ *   <li>No stretch begins before the one before it ends, whatever small steps back add up to.
  *   <li>A record whose time cannot be read goes with its neighbours only if no time is missing
  *       between them.
  * </ul>
@@ -150,22 +151,31 @@ final class EdfClock {
             jump.start().subtract(jump.size()).toPlainString() + " s or later",
             jump.start().toPlainString());
       }
+      BigDecimal end = end(start, first, jump.record());
+      if (continuity == Continuity.CONTINUOUS && jump.start().subtract(end).compareTo(least) <= 0) {
+        // Only makes up for a step back that was not believed.
+        continue;
+      }
       all.add(new Stretch(first, jump.firstUnknown(), start.subtract(origin())));
       if (jump.firstUnknown() < jump.record()) {
-        all.add(
-            new Stretch(
-                jump.firstUnknown(), jump.record(), jump.unknownStart().subtract(origin())));
+        BigDecimal unknown = jump.unknownStart().max(end(start, first, jump.firstUnknown()));
+        all.add(new Stretch(jump.firstUnknown(), jump.record(), unknown.subtract(origin())));
       }
       first = jump.record();
-      start = jump.start();
+      start = jump.start().max(end);
     }
     if (firstUnknown > first && continuity == Continuity.INTERRUPTED) {
       all.add(new Stretch(first, firstUnknown, start.subtract(origin())));
+      start = unknownStart.max(end(start, first, firstUnknown));
       first = firstUnknown;
-      start = unknownStart;
     }
     all.add(new Stretch(first, records, start.subtract(origin())));
     return all;
+  }
+
+  /** When a stretch that began with a record ends if it goes on to another. */
+  private BigDecimal end(BigDecimal start, long first, long record) {
+    return start.add(duration.multiply(BigDecimal.valueOf(record - first)));
   }
 
   private BigDecimal leastJump() {

@@ -10,8 +10,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.HeaderField;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SampleRange;
+import org.lonefibre.formats.reader.StoredForm;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Evidence;
@@ -20,7 +22,7 @@ import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Recording;
 
 /** An open EDF or BDF file. Thread rule: reading from several threads is safe. */
-final class EdfRecording implements Recording {
+final class EdfRecording implements Recording, StoredForm {
 
   private final EdfHeader header;
   private final FileChannel file;
@@ -30,10 +32,12 @@ final class EdfRecording implements Recording {
   private final Map<Integer, EdfSamples.Scale> scales;
   private final List<Annotation> annotations;
   private final List<Finding> findings;
+  private final boolean isGainTold;
 
   EdfRecording(EdfHeader header, FileChannel file, ReadOptions options) throws IOException {
     this.header = header;
     this.file = file;
+    this.isGainTold = options.gainUvPerUnit() != null;
     this.samples = new EdfSamples(header, file);
     EdfRecords records = new EdfRecords(header, samples, file.size());
     if (header.isInterrupted()
@@ -142,6 +146,35 @@ final class EdfRecording implements Recording {
       throw new ClosedChannelException();
     }
     samples.read(scale, firstSample, destination, offset, length);
+  }
+
+  @Override
+  public int storedBits() {
+    return 8 * header.sampleBytes();
+  }
+
+  @Override
+  public Optional<DigitalRange> findDigitalRange(Channel channel) {
+    EdfSamples.Scale scale = scales.get(channel.number());
+    if (scale == null || isGainTold) {
+      return Optional.empty();
+    }
+    EdfHeader.Signal signal = scale.signal();
+    try {
+      return Optional.of(
+          new DigitalRange(
+              signal.physicalMinimum(),
+              signal.physicalMaximum(),
+              EdfNumber.parse(signal.digitalMinimum()).intValueExact(),
+              EdfNumber.parse(signal.digitalMaximum()).intValueExact()));
+    } catch (ArithmeticException e) {
+      return Optional.empty();
+    }
+  }
+
+  @Override
+  public List<HeaderField> listHeaderFields() throws IOException {
+    return EdfFields.list(samples.header(), header.signals.size());
   }
 
   @Override

@@ -66,6 +66,13 @@ final class EdfSamples {
     return bytes;
   }
 
+  /** The bytes of the header. */
+  byte[] header() throws IOException {
+    byte[] bytes = new byte[header.headerBytes];
+    fill(bytes, bytes.length, 0);
+    return bytes;
+  }
+
   /** Position in the file of a sample of a record. */
   long place(long record, EdfHeader.Signal signal, int within) {
     return header.headerBytes

@@ -9,7 +9,8 @@
  *       cuts the recording where time jumps. Decimal arithmetic throughout ({@code EdfNumber}).
  *   <li>{@code EdfChannels} makes channels: exact rate, calibration, range; it refuses a channel
  *       that cannot be scaled and leaves the others.
- *   <li>{@code EdfSamples} turns bytes into samples; {@code EdfRecording} is what comes out.
+ *   <li>{@code EdfSamples} turns bytes into samples; {@code EdfRecording} is what comes out; {@code
+ *       EdfFields} shows the header to a person.
  * </ol>
  */
 @NullMarked

@@ -13,9 +13,9 @@ public final class AmplitudeUnit {
    */
   public static OptionalDouble microvolts(String unit) {
     return switch (unit.strip()) {
-      case "uV", "\u00b5V", "\u03bcV", "microvolt", "uv" -> OptionalDouble.of(1);
-      case "mV", "millivolt", "mv" -> OptionalDouble.of(1e3);
-      case "V", "volt", "Volt" -> OptionalDouble.of(1e6);
+      case "uV", "\u00b5V", "\u03bcV", "microvolt", "microvolts", "uv" -> OptionalDouble.of(1);
+      case "mV", "millivolt", "millivolts", "mv" -> OptionalDouble.of(1e3);
+      case "V", "volt", "volts", "Volt" -> OptionalDouble.of(1e6);
       case "nV" -> OptionalDouble.of(1e-3);
       default -> OptionalDouble.empty();
     };

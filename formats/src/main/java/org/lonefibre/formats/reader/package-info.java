@@ -6,6 +6,12 @@
  *       opens it; {@link org.lonefibre.formats.reader.ReadOptions} says what a file may leave out.
  *   <li>{@link org.lonefibre.formats.reader.SiteCutter} cuts a long recording into sites by its
  *       annotations.
+ *   <li>{@link org.lonefibre.formats.reader.SampleRuns} knows which samples are there where some
+ *       are missing.
+ *   <li>{@link org.lonefibre.formats.reader.SourceRecording} is a recording of arrays of numbers,
+ *       for formats that hold nothing more; {@code TimedRuns} leaves out what is missing.
+ *   <li>{@link org.lonefibre.formats.reader.StoredForm} says how a file stores its numbers and its
+ *       header, for copies without a change.
  * </ol>
  */
 @NullMarked

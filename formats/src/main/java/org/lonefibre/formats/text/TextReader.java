@@ -1,5 +1,6 @@
 package org.lonefibre.formats.text;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -14,6 +15,7 @@ import org.lonefibre.formats.reader.AmplitudeUnit;
 import org.lonefibre.formats.reader.ChannelFindings;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
+import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Channel.Calibration;
 import org.lonefibre.signal.recording.Evidence;
@@ -31,6 +33,8 @@ import org.lonefibre.signal.recording.TimeBase;
  * <ul>
  *   <li>Times give the rate; without them it has to be told, and is never guessed.
  *   <li>A row that is not of numbers, or of another width, is refused with its line.
+ *   <li>A text of one long line is one signal; with {@link ReadOptions.Rows#SWEEPS} each row is a
+ *       sweep.
  *   <li>A jump of time, or of running numbers, is a gap; uneven times are refused.
  *   <li>Thread rule: safe, keeps nothing between calls.
  * </ul>
@@ -43,13 +47,19 @@ public final class TextReader implements RecordingReader {
   @Override
   public boolean recognises(byte[] head) {
     TextHead text = TextHead.find(head, head.length < HEAD_BYTES);
-    return text != null && TextLayout.detect(text.lines()) != null;
+    return text != null
+        && (OneLine.find(text.lines(), head.length < HEAD_BYTES) != null
+            || TextLayout.detect(text.lines()) != null);
   }
 
   @Override
   public Recording open(Path file, ReadOptions options) throws IOException {
     String name = String.valueOf(file.getFileName());
     TextHead head = head(file);
+    OneLine line = head == null ? null : OneLine.find(head.lines(), Files.size(file) < HEAD_BYTES);
+    if (head != null && line != null && options.rows() == ReadOptions.Rows.SAMPLES) {
+      return oneLine(name, file, head, line, options);
+    }
     TextLayout layout = head == null ? null : TextLayout.detect(head.lines());
     if (head == null || layout == null) {
       throw new RecordingFormatException(
@@ -62,6 +72,9 @@ public final class TextReader implements RecordingReader {
           "a layout with one meaning",
           "pairs of whole numbers that may also be numbers with a decimal comma",
           "add a line with the names of the columns");
+    }
+    if (options.rows() == ReadOptions.Rows.SWEEPS) {
+      return sweeps(name, file, head, layout, options);
     }
     TextTable table = new TextTable(name, layout);
     try (InputStream in = Files.newInputStream(file)) {
@@ -77,6 +90,73 @@ public final class TextReader implements RecordingReader {
       byte[] bytes = in.readNBytes(HEAD_BYTES);
       return TextHead.find(bytes, bytes.length < HEAD_BYTES);
     }
+  }
+
+  private static Recording oneLine(
+      String name, Path file, TextHead head, OneLine line, ReadOptions options) throws IOException {
+    TimeBase timeBase = TimeBase.ofHz(rate(name, options));
+    try (Reader reader = reader(file, head)) {
+      NumberColumn numbers = line.parse(name, reader);
+      List<Segment> whole = List.of(new Segment(0, numbers.size(), 0));
+      return single(name, "line", timeBase, numbers, whole, List.of(), options);
+    }
+  }
+
+  private static Recording sweeps(
+      String name, Path file, TextHead head, TextLayout layout, ReadOptions options)
+      throws IOException {
+    TimeBase timeBase = TimeBase.ofHz(rate(name, options));
+    SweepRows sweeps = new SweepRows(name, timeBase, layout.decimalMark);
+    try (Reader reader = reader(file, head)) {
+      sweeps.parse(TextRows.of(name, reader, layout.delimiter), layout.headerRows);
+    }
+    return single(
+        name, "sweeps", timeBase, sweeps.samples, sweeps.segments, sweeps.triggers, options);
+  }
+
+  private static Recording single(
+      String name,
+      String label,
+      TimeBase timeBase,
+      NumberColumn numbers,
+      List<Segment> segments,
+      List<Annotation> annotations,
+      ReadOptions options) {
+    Double told = options.gainUvPerUnit();
+    Channel channel =
+        new Channel(
+            1,
+            label,
+            "",
+            told != null ? Calibration.MICROVOLT : Calibration.NONE,
+            timeBase,
+            numbers.size(),
+            segments,
+            null,
+            null,
+            null,
+            "");
+    return new TextRecording(
+        name,
+        List.of(channel),
+        List.of(new TextRecording.Samples(numbers, told != null ? told : 1)),
+        annotations,
+        ChannelFindings.list(List.of(channel)));
+  }
+
+  private static double rate(String name, ReadOptions options) throws RecordingFormatException {
+    Double given = options.samplingRateHz();
+    if (given == null) {
+      throw new RecordingFormatException(
+          name, "line 1", "a rate", "none", "give the rate with --sampling-rate-hz");
+    }
+    return given;
+  }
+
+  private static Reader reader(Path file, TextHead head) throws IOException {
+    InputStream in = Files.newInputStream(file);
+    in.skipNBytes(head.skippedBytes());
+    return new BufferedReader(new InputStreamReader(in, head.charset()), 1 << 16);
   }
 
   private static Recording recording(
@@ -120,7 +200,7 @@ public final class TextReader implements RecordingReader {
               "The text is not valid UTF-8; it was read as Latin-1.",
               Evidence.NONE));
     }
-    return new TextRecording(name, channels, samples, findings);
+    return new TextRecording(name, channels, samples, List.of(), findings);
   }
 
   private static TimeColumn.Found time(

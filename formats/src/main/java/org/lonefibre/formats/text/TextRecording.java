@@ -24,14 +24,20 @@ final class TextRecording implements Recording {
   private final String file;
   private final List<Channel> channels;
   private final List<Samples> samples;
+  private final List<Annotation> annotations;
   private final List<Finding> findings;
   private volatile boolean closed;
 
   TextRecording(
-      String file, List<Channel> channels, List<Samples> samples, List<Finding> findings) {
+      String file,
+      List<Channel> channels,
+      List<Samples> samples,
+      List<Annotation> annotations,
+      List<Finding> findings) {
     this.file = file;
     this.channels = List.copyOf(channels);
     this.samples = List.copyOf(samples);
+    this.annotations = List.copyOf(annotations);
     this.findings = List.copyOf(findings);
   }
 
@@ -52,7 +58,7 @@ final class TextRecording implements Recording {
 
   @Override
   public List<Annotation> annotations() {
-    return List.of();
+    return annotations;
   }
 
   @Override

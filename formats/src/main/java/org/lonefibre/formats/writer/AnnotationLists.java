@@ -1,6 +1,7 @@
 package org.lonefibre.formats.writer;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -57,16 +58,25 @@ final class AnnotationLists {
     return records == 0 ? 0 : (total + records - 1) / records;
   }
 
-  /** Fills the annotation signal of the next record. */
-  void fill(byte[] bytes, long record, long records, BigDecimal duration) {
+  /**
+   * Fills the annotation signal of the next record.
+   *
+   * @param start of the record since the start of the recording
+   */
+  void fill(byte[] bytes, long record, long records, BigDecimal start, BigDecimal duration) {
     Arrays.fill(bytes, (byte) 0);
-    BigDecimal start = duration.multiply(BigDecimal.valueOf(record)).add(origin);
     byte[] time =
-        ("+" + start.stripTrailingZeros().toPlainString() + "\u0014\u0014\u0000")
+        ("+"
+                + start
+                    .add(origin)
+                    .setScale(12, RoundingMode.HALF_EVEN)
+                    .stripTrailingZeros()
+                    .toPlainString()
+                + "\u0014\u0014\u0000")
             .getBytes(StandardCharsets.US_ASCII);
     System.arraycopy(time, 0, bytes, 0, time.length);
     int at = time.length;
-    double endS = duration.doubleValue() * (record + 1);
+    double endS = start.add(duration).doubleValue();
     long later = (records - record - 1) * share(records);
     while (next < sorted.size() && (sorted.get(next).startS() < endS || remaining > later)) {
       byte[] written = bytes(sorted.get(next));

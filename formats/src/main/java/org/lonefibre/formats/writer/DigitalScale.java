@@ -3,6 +3,9 @@ package org.lonefibre.formats.writer;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.Optional;
+import org.lonefibre.formats.reader.AmplitudeUnit;
+import org.lonefibre.formats.reader.StoredForm;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Recording;
 
@@ -10,6 +13,7 @@ import org.lonefibre.signal.recording.Recording;
  * The numbers a channel is stored as.
  *
  * <ul>
+ *   <li>A channel whose file states its range keeps what is stated, character by character.
  *   <li>A channel that knows its rails and its step keeps the converter's own numbers.
  *   <li>One that does not is scaled to its lowest and highest sample over all steps there are.
  *   <li>The encoding uses the exact step, not the eight characters of the header, so the numbers
@@ -25,16 +29,25 @@ final class DigitalScale {
   final String physicalHigh;
   final int digitalLow;
   final int digitalHigh;
+  final String unit;
   private final double low;
   private final double step;
+
+  /** What is stored stays between these; samples of a file may lie outside its stated range. */
+  private final int least;
+
+  private final int most;
 
   private DigitalScale(
       String physicalLow,
       String physicalHigh,
       int digitalLow,
       int digitalHigh,
+      String unit,
       double low,
-      double step) {
+      double step,
+      int least,
+      int most) {
     if (new BigDecimal(physicalLow).compareTo(new BigDecimal(physicalHigh)) == 0) {
       throw new IllegalArgumentException(
           "a range from " + physicalLow + " to " + physicalHigh + " cannot be written");
@@ -43,11 +56,20 @@ final class DigitalScale {
     this.physicalHigh = physicalHigh;
     this.digitalLow = digitalLow;
     this.digitalHigh = digitalHigh;
+    this.unit = unit;
     this.low = low;
     this.step = step;
+    this.least = least;
+    this.most = most;
   }
 
   static DigitalScale of(Recording recording, Channel channel, EdfForm form) throws IOException {
+    if (recording instanceof StoredForm stored && stored.storedBits() == 8 * form.sampleBytes) {
+      Optional<StoredForm.DigitalRange> range = stored.findDigitalRange(channel);
+      if (range.isPresent()) {
+        return stated(range.get(), channel, form);
+      }
+    }
     Double low = channel.lowRailUv();
     Double high = channel.highRailUv();
     Double step = channel.resolutionUv();
@@ -72,10 +94,39 @@ final class DigitalScale {
           number(high, RoundingMode.HALF_EVEN),
           digitalLow,
           digitalLow + (int) steps,
+          unit(channel),
           low,
-          step);
+          step,
+          digitalLow,
+          digitalLow + (int) steps);
     }
     return spread(recording, channel, form);
+  }
+
+  /** The range as the file states it; the gain is the one with which its reader reads. */
+  private static DigitalScale stated(StoredForm.DigitalRange range, Channel channel, EdfForm form) {
+    double factor =
+        channel.calibration() == Channel.Calibration.MICROVOLT
+            ? AmplitudeUnit.microvolts(channel.unit()).orElse(1)
+            : 1;
+    BigDecimal low = new BigDecimal(range.physicalLow());
+    BigDecimal high = new BigDecimal(range.physicalHigh());
+    double gain =
+        high.subtract(low).doubleValue() / ((double) range.digitalHigh() - range.digitalLow());
+    return new DigitalScale(
+        range.physicalLow(),
+        range.physicalHigh(),
+        range.digitalLow(),
+        range.digitalHigh(),
+        channel.unit().replace('\u00b5', 'u').replace('\u03bc', 'u'),
+        low.doubleValue() * factor,
+        gain * factor,
+        form.lowest,
+        form.highest);
+  }
+
+  private static String unit(Channel channel) {
+    return channel.calibration() == Channel.Calibration.MICROVOLT ? "uV" : channel.unit();
   }
 
   /** Lowest to highest sample over all steps. */
@@ -105,8 +156,11 @@ final class DigitalScale {
         high,
         form.lowest,
         form.highest,
+        unit(channel),
         from,
-        (Double.parseDouble(high) - from) / form.steps());
+        (Double.parseDouble(high) - from) / form.steps(),
+        form.lowest,
+        form.highest);
   }
 
   /** The number in at most eight characters. */
@@ -134,7 +188,7 @@ final class DigitalScale {
         throw new IllegalArgumentException("a sample is " + samples[k] + ", not a number");
       }
       double exact = digitalLow + (samples[k] - low) / step;
-      int value = (int) Math.max(digitalLow, Math.min(digitalHigh, Math.rint(exact)));
+      int value = (int) Math.max(least, Math.min(most, Math.rint(exact)));
       for (int b = 0; b < sampleBytes; b++) {
         bytes[sampleBytes * k + b] = (byte) (value >> (8 * b));
       }

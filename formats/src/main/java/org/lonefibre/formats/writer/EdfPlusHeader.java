@@ -1,17 +1,11 @@
 package org.lonefibre.formats.writer;
 
-import java.time.LocalDateTime;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Function;
 import org.lonefibre.signal.recording.Channel;
 
 /** The text of the header; the same input gives the same bytes. */
 final class EdfPlusHeader {
-
-  private static final String[] MONTHS = {
-    "JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC"
-  };
 
   private final StringBuilder text = new StringBuilder();
   private final List<Channel> channels;
@@ -26,50 +20,36 @@ final class EdfPlusHeader {
       RecordLayout layout,
       int annotationSamples,
       EdfForm form,
-      String subject,
-      LocalDateTime start) {
+      EdfIdentity identity) {
     EdfPlusHeader header = new EdfPlusHeader(channels);
-    header.fixed(layout, form, subject, start);
-    header.signals(scales, layout, annotationSamples, form);
+    header.fixed(layout, form, identity);
+    header.signals(scales, layout, annotationSamples, form, identity);
     return header.text.toString();
   }
 
-  private void fixed(RecordLayout layout, EdfForm form, String subject, LocalDateTime start) {
+  private void fixed(RecordLayout layout, EdfForm form, EdfIdentity identity) {
     int signals = channels.size() + 1;
     field(form == EdfForm.EDF_PLUS ? "0" : "\u00ffBIOSEMI", 8);
-    field((subject.isBlank() ? "X" : subject.strip().replace(' ', '_')) + " X X X", 80);
-    field(
-        String.format(
-            Locale.ROOT,
-            "Startdate %02d-%s-%04d X X X",
-            start.getDayOfMonth(),
-            MONTHS[start.getMonthValue() - 1],
-            start.getYear()),
-        80);
-    field(
-        String.format(
-            Locale.ROOT,
-            "%02d.%02d.%02d",
-            start.getDayOfMonth(),
-            start.getMonthValue(),
-            start.getYear() % 100),
-        8);
-    field(
-        String.format(
-            Locale.ROOT, "%02d.%02d.%02d", start.getHour(), start.getMinute(), start.getSecond()),
-        8);
+    field(identity.patient(), 80);
+    field(identity.recording(), 80);
+    field(identity.startDate(), 8);
+    field(identity.startTime(), 8);
     number(256L * (signals + 1), 8);
-    field(form.kind + "+C", 44);
+    field(form.kind + (layout.isInterrupted() ? "+D" : "+C"), 44);
     number(layout.records, 8);
     field(layout.duration.toPlainString(), 8);
     number(signals, 4);
   }
 
   private void signals(
-      List<DigitalScale> scales, RecordLayout layout, int annotationSamples, EdfForm form) {
+      List<DigitalScale> scales,
+      RecordLayout layout,
+      int annotationSamples,
+      EdfForm form,
+      EdfIdentity identity) {
     column(16, Channel::label, form.kind + " Annotations");
-    column(80, channel -> "", "");
-    column(8, EdfPlusHeader::unit, "");
+    column(80, channel -> identity.transducers().getOrDefault(channel.number(), ""), "");
+    scales(scales, scale -> scale.unit, "");
     scales(scales, scale -> scale.physicalLow, "-1");
     scales(scales, scale -> scale.physicalHigh, "1");
     scales(scales, scale -> Integer.toString(scale.digitalLow), Integer.toString(form.lowest));
@@ -80,10 +60,6 @@ final class EdfPlusHeader {
     }
     number(annotationSamples, 8);
     column(32, channel -> "", "");
-  }
-
-  private static String unit(Channel channel) {
-    return channel.calibration() == Channel.Calibration.MICROVOLT ? "uV" : channel.unit();
   }
 
   private void column(int width, Function<Channel, String> value, String last) {

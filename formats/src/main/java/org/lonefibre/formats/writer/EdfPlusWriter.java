@@ -18,15 +18,16 @@ import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Recording;
 
 /**
- * Writes a recording as EDF+C or BDF+C (Kemp and Olivan 2003), block by block.
+ * Writes a recording as EDF+ or BDF+ (Kemp and Olivan 2003), block by block.
  *
  * <ul>
  *   <li>A channel that knows its rails and its step keeps the converter's own numbers, to the bit;
  *       one that does not is spread over all steps there are.
- *   <li>Gaps are refused: they cannot be written as one continuous recording.
- *   <li>A record holds at most 61,440 bytes (Kemp et al. 1992); its duration is chosen so that the
- *       rate is exact in the eight characters of the header. Rates for which there is none are
- *       refused.
+ *   <li>A recording with gaps becomes EDF+D: its records never reach over one. Gaps that cut a
+ *       record of every exact length, or that differ between channels, are refused.
+ *   <li>The duration of a record is chosen so that the rate is exact in the eight characters of the
+ *       header, in 61,440 bytes (Kemp et al. 1992) where that is possible, else in more. Rates for
+ *       which there is none in 8 MiB are refused.
  *   <li>The last record is full where the length allows; else the last sample is held to its end.
  *   <li>Annotations carry seven decimals of a second; control characters in them become spaces.
  *   <li>The same recording gives the same bytes. The file appears whole or not at all.
@@ -41,7 +42,7 @@ public final class EdfPlusWriter {
   private EdfPlusWriter() {}
 
   /**
-   * Writes all channels and annotations of a recording as EDF+C.
+   * Writes all channels and annotations of a recording as EDF+.
    *
    * @param subject code of the subject; {@code X} if empty
    * @param start start of the recording
@@ -62,10 +63,22 @@ public final class EdfPlusWriter {
   public static void write(
       Recording recording, String subject, LocalDateTime start, Path file, EdfForm form)
       throws IOException {
+    write(recording, EdfIdentity.of(subject, start), file, form);
+  }
+
+  /**
+   * Writes all channels and annotations of a recording.
+   *
+   * @param identity who was recorded, when and how
+   * @throws IllegalArgumentException if the recording cannot be written without a change
+   */
+  public static void write(Recording recording, EdfIdentity identity, Path file, EdfForm form)
+      throws IOException {
     List<Channel> channels = recording.channels();
-    refuseUnwritable(channels);
-    AnnotationLists lists =
-        new AnnotationLists(recording.annotations(), BigDecimal.valueOf(start.getNano(), 9));
+    if (channels.isEmpty()) {
+      throw new IllegalArgumentException("a recording without channels cannot be written");
+    }
+    AnnotationLists lists = new AnnotationLists(recording.annotations(), identity.startFraction());
     int room = FIRST_ROOM_BYTES;
     RecordLayout layout = layout(channels, form, room);
     while (lists.bytesNeeded(layout.records) > room) {
@@ -80,8 +93,7 @@ public final class EdfPlusWriter {
       scales.add(DigitalScale.of(recording, channel, form));
     }
     int annotationSamples = (room + form.sampleBytes - 1) / form.sampleBytes;
-    String header =
-        EdfPlusHeader.of(channels, scales, layout, annotationSamples, form, subject, start);
+    String header = EdfPlusHeader.of(channels, scales, layout, annotationSamples, form, identity);
     Path part = file.resolveSibling("." + file.getFileName() + "." + UUID.randomUUID() + ".part");
     try {
       try (OutputStream out =
@@ -101,20 +113,6 @@ public final class EdfPlusWriter {
       Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
     } finally {
       Files.deleteIfExists(part);
-    }
-  }
-
-  private static void refuseUnwritable(List<Channel> channels) {
-    if (channels.isEmpty()) {
-      throw new IllegalArgumentException("a recording without channels cannot be written");
-    }
-    for (Channel channel : channels) {
-      if (channel.segments().size() > 1) {
-        throw new IllegalArgumentException(
-            "channel "
-                + channel.number()
-                + " has gaps, which cannot be written as one continuous recording");
-      }
     }
   }
 
@@ -143,15 +141,29 @@ public final class EdfPlusWriter {
       samples[c] = new double[layout.samplesPerRecord(c)];
       bytes[c] = new byte[samples[c].length * form.sampleBytes];
     }
-    for (long record = 0; record < layout.records; record++) {
-      for (int c = 0; c < samples.length; c++) {
-        fill(recording, channels.get(c), record * samples[c].length, samples[c]);
-        scales.get(c).encode(samples[c], bytes[c], form.sampleBytes);
-        out.write(bytes[c]);
+    long record = 0;
+    for (int s = 0; s < layout.segments(); s++) {
+      BigDecimal start = start(channels.get(0), s);
+      for (long within = 0; within < layout.recordsOfSegment(s); within++) {
+        for (int c = 0; c < samples.length; c++) {
+          Channel channel = channels.get(c);
+          long first = channel.segments().isEmpty() ? 0 : channel.segments().get(s).firstSample();
+          fill(recording, channel, first + within * samples[c].length, samples[c]);
+          scales.get(c).encode(samples[c], bytes[c], form.sampleBytes);
+          out.write(bytes[c]);
+        }
+        BigDecimal time = start.add(layout.duration.multiply(BigDecimal.valueOf(within)));
+        lists.fill(annotationBytes, record, layout.records, time, layout.duration);
+        out.write(annotationBytes);
+        record++;
       }
-      lists.fill(annotationBytes, record, layout.records, layout.duration);
-      out.write(annotationBytes);
     }
+  }
+
+  private static BigDecimal start(Channel channel, int segment) {
+    return channel.segments().isEmpty()
+        ? BigDecimal.ZERO
+        : BigDecimal.valueOf(channel.segments().get(segment).startS());
   }
 
   /** The samples of one record; after the last one its value is held. */

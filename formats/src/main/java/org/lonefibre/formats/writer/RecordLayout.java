@@ -2,6 +2,7 @@ package org.lonefibre.formats.writer;
 
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.util.Arrays;
 import java.util.List;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.TimeBase;
@@ -10,11 +11,23 @@ import org.lonefibre.signal.recording.TimeBase;
  * How a recording is cut into records: all channels have whole numbers of samples in one, its
  * duration is exact in eight characters, and it is as long as its bytes allow. A shorter one is
  * taken if only then the last record is full.
+ *
+ * <ul>
+ *   <li>A record never reaches over a gap: its duration divides every stretch but the last.
+ *   <li>Where no recommended length is exact a longer one is taken, since a rate that is not exact
+ *       would let time drift.
+ * </ul>
  */
 final class RecordLayout {
 
   /** Kemp et al. (1992) recommend no longer records. */
   static final int MOST_RECORD_BYTES = 61_440;
+
+  /** Longer records than this are refused; engineering choice. */
+  private static final int LONGEST_RECORD_BYTES = 1 << 23;
+
+  /** What is held at the end of a long record is at most one in so many; engineering choice. */
+  private static final int LEAST_FILL = 10;
 
   /** How much shorter a record may become for the last to be full; engineering choice. */
   private static final int MOST_SHORTENING = 64;
@@ -22,15 +35,29 @@ final class RecordLayout {
   final BigDecimal duration;
   final long records;
   private final int[] samplesPerRecord;
+  private final long[] recordsOfSegment;
 
-  private RecordLayout(BigDecimal duration, long records, int[] samplesPerRecord) {
+  private RecordLayout(BigDecimal duration, int[] samplesPerRecord, long[] recordsOfSegment) {
     this.duration = duration;
-    this.records = records;
+    this.records = Arrays.stream(recordsOfSegment).sum();
     this.samplesPerRecord = samplesPerRecord;
+    this.recordsOfSegment = recordsOfSegment;
   }
 
   int samplesPerRecord(int channel) {
     return samplesPerRecord[channel];
+  }
+
+  int segments() {
+    return recordsOfSegment.length;
+  }
+
+  long recordsOfSegment(int segment) {
+    return recordsOfSegment[segment];
+  }
+
+  boolean isInterrupted() {
+    return recordsOfSegment.length > 1;
   }
 
   /**
@@ -52,36 +79,42 @@ final class RecordLayout {
     // The shortest duration with whole numbers of samples is seconds / shares.
     long[] perUnit = new long[channels.size()];
     long bytesPerUnit = 0;
-    long units = 0;
-    boolean even = true;
     for (int c = 0; c < perUnit.length; c++) {
-      Channel channel = channels.get(c);
-      perUnit[c] = samplesIn(channel.timeBase(), seconds).divide(shares).longValueExact();
+      perUnit[c] = samplesIn(channels.get(c).timeBase(), seconds).divide(shares).longValueExact();
       bytesPerUnit = Math.addExact(bytesPerUnit, perUnit[c] * sampleBytes);
-      long own = (channel.sampleCount() + perUnit[c] - 1) / perUnit[c];
-      even &= channel.sampleCount() == own * perUnit[c] && (c == 0 || own == units);
-      units = Math.max(units, own);
     }
-    long most = roomBytes / bytesPerUnit;
-    long longest = 0;
+    RecordUnits units = RecordUnits.of(channels, perUnit);
+    long step = leastDecimal(seconds, shares);
     long chosen = 0;
-    for (long m = most; m >= 1 && chosen == 0; m--) {
-      if (isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
-        longest = longest == 0 ? m : longest;
-        boolean full = even && units % m == 0;
-        if (full && m * MOST_SHORTENING >= longest) {
-          chosen = m;
-        } else if (!even || m * MOST_SHORTENING < longest) {
-          chosen = longest;
-        }
+    long longest = 0;
+    for (long m = roomBytes / bytesPerUnit / step * step; m >= 1; m -= step) {
+      if (!units.divides(m) || !isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
+        continue;
+      }
+      longest = longest == 0 ? m : longest;
+      if (m * MOST_SHORTENING < longest || !units.isEven()) {
+        break;
+      }
+      if (units.fillsLast(m)) {
+        chosen = m;
+        break;
       }
     }
     chosen = chosen == 0 ? longest : chosen;
+    for (long m = step; chosen == 0 && m * bytesPerUnit <= LONGEST_RECORD_BYTES; m += step) {
+      if (units.divides(m)
+          && units.heldAtEnd(m) <= units.total() / LEAST_FILL
+          && isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
+        chosen = m;
+      }
+    }
     if (chosen == 0) {
       throw new IllegalArgumentException(
-          "these sampling rates cannot be written exactly in records of at most "
-              + MOST_RECORD_BYTES
-              + " bytes");
+          units.count() > 1
+              ? "the gaps of this recording do not fall on whole records of one exact length"
+              : "these sampling rates cannot be written exactly in records of at most "
+                  + LONGEST_RECORD_BYTES
+                  + " bytes that this recording fills");
     }
     int[] samples = new int[perUnit.length];
     for (int c = 0; c < samples.length; c++) {
@@ -89,14 +122,22 @@ final class RecordLayout {
     }
     return new RecordLayout(
         duration(seconds.multiply(BigInteger.valueOf(chosen)), shares),
-        (units + chosen - 1) / chosen,
-        samples);
+        samples,
+        units.records(chosen));
   }
 
   private static BigInteger samplesIn(TimeBase timeBase, BigInteger seconds) {
     return BigInteger.valueOf(timeBase.samples())
         .multiply(seconds)
         .divide(BigInteger.valueOf(timeBase.seconds()));
+  }
+
+  /** So many units, or a multiple, have a duration that ends after some decimals. */
+  private static long leastDecimal(BigInteger seconds, BigInteger shares) {
+    BigInteger rest = shares.divide(seconds.gcd(shares));
+    return without(without(rest, BigInteger.TWO), BigInteger.valueOf(5))
+        .min(BigInteger.valueOf(LONGEST_RECORD_BYTES))
+        .longValueExact();
   }
 
   private static boolean isPrintable(BigInteger numerator, BigInteger denominator) {

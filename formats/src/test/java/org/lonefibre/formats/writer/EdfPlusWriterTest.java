@@ -130,12 +130,24 @@ class EdfPlusWriterTest {
   }
 
   @Test
+  void row5ARateThatNeedsALongRecordIsWrittenExactly() throws IOException {
+    double[] values = MadeRecording.steps(new Random(1), 240_246, 0.1);
+    MadeRecording made =
+        new MadeRecording().channel("EMG", new TimeBase(120_123, 200), values, 0.1);
+    try (Recording recording = again(made, EdfForm.EDF_PLUS)) {
+      assertThat(recording.channels().get(0).timeBase()).isEqualTo(new TimeBase(120_123, 200));
+      assertThat(recording.channels().get(0).sampleCount()).isEqualTo(240_246);
+    }
+  }
+
+  @Test
   void aRateThatNoRecordCanHoldExactlyIsRefused() {
-    MadeRecording made = new MadeRecording();
-    made.channel("EMG", new TimeBase(120_123, 200), new double[] {0, 1}, 0.1);
-    assertThatThrownBy(() -> again(made, EdfForm.EDF_PLUS))
-        .isInstanceOf(IllegalArgumentException.class)
-        .hasMessageContaining("61440 bytes");
+    for (TimeBase rate : List.of(new TimeBase(9_999_991, 2), new TimeBase(120_123, 200))) {
+      MadeRecording made = new MadeRecording().channel("EMG", rate, new double[] {0, 1}, 0.1);
+      assertThatThrownBy(() -> again(made, EdfForm.EDF_PLUS))
+          .isInstanceOf(IllegalArgumentException.class)
+          .hasMessageContaining("8388608 bytes");
+    }
   }
 
   @Test

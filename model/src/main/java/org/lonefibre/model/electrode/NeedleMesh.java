@@ -3,7 +3,7 @@ package org.lonefibre.model.electrode;
 /**
  * Makes the surface of a needle.
  *
- * <p>Own structured rows rather than a library: docs/decisions/0005-rows-of-triangles.md.
+ * <p>Own structured rows rather than a library: docs/decisions/0009-rows-of-triangles.md.
  *
  * <p>Thread rule: no state.
  */

@@ -17,12 +17,13 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
-/** Spells every enum in kebab-case, both ways. */
-final class KebabEnums extends SimpleModule {
+/** Spells every enum of a document in kebab-case, both ways. Thread rule: safe. */
+public final class KebabEnums extends SimpleModule {
 
   @Serial private static final long serialVersionUID = 1L;
 
-  KebabEnums() {
+  /** A module for one mapper. */
+  public KebabEnums() {
     addSerializer(new Writer());
     setDeserializerModifier(new Readers());
   }

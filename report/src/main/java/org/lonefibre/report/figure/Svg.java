@@ -199,10 +199,18 @@ final class Svg {
                 case '"' -> safe.append("&quot;");
                 case '\'' -> safe.append("&#39;");
                 case '\n', '\t', '\r' -> safe.append(' ');
-                default -> safe.appendCodePoint(c);
+                default -> safe.appendCodePoint(isXml(c) ? c : '\uFFFD');
               }
             });
     return safe.toString();
+  }
+
+  /** What XML 1.0 allows of characters beside white space; C1 controls and lone surrogates not. */
+  private static boolean isXml(int c) {
+    return c >= ' '
+        && (c < 0x7F || c > 0x9F)
+        && (c < 0xD800 || c > 0xDFFF)
+        && (c & 0xFFFE) != 0xFFFE;
   }
 
   private static String place(double pixels) {

@@ -11,6 +11,8 @@
  *   <li>{@link org.lonefibre.report.figure.StripPlot} draws one mark a signal against the limits.
  *   <li>{@link org.lonefibre.report.figure.SignalFigure} draws one signal from three panels: {@code
  *       SweepsPanel}, {@code ShapePanel}, {@code SequencePanel}.
+ *   <li>{@link org.lonefibre.report.figure.RecordingFigure} draws a whole recording, a strip for
+ *       each channel.
  *   <li>For slides, from plain numbers: {@link org.lonefibre.report.figure.CurveFigure} draws
  *       {@link org.lonefibre.report.figure.Curve}s over two {@link
  *       org.lonefibre.report.figure.Axis}; {@link org.lonefibre.report.figure.TracesFigure}

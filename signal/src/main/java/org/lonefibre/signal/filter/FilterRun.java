@@ -12,7 +12,7 @@ package org.lonefibre.signal.filter;
  *   <li>Thread rule: one run belongs to one thread.
  * </ul>
  */
-public final class FilterRun {
+final class FilterRun {
 
   private static final int CHUNK = 2048;
   private static final double FADED = 1e-150;
@@ -28,14 +28,14 @@ public final class FilterRun {
   private final double[] history;
 
   /** A run that starts from silence. */
-  public FilterRun(SecondOrderSections filter) {
+  FilterRun(SecondOrderSections filter) {
     rows = filter.rows();
     sections = filter.sectionCount();
     history = new double[6 * ((sections + 1) / 2)];
   }
 
   /** Sets the state as if the input had been this value for ever (SciPy's {@code sosfilt_zi}). */
-  public void settle(double level) {
+  void settle(double level) {
     double steady = level;
     for (int s = 0; s < sections; s++) {
       int h = 3 * s - s % 2;
@@ -52,7 +52,7 @@ public final class FilterRun {
   }
 
   /** Filters samples in place, in the order of time. */
-  public void forward(double[] samples, int offset, int length) {
+  void forward(double[] samples, int offset, int length) {
     for (int from = 0; from < length; from += CHUNK) {
       int count = Math.min(CHUNK, length - from);
       int s = 0;
@@ -67,7 +67,7 @@ public final class FilterRun {
   }
 
   /** Filters samples in place, the last first. */
-  public void backward(double[] samples, int offset, int length) {
+  void backward(double[] samples, int offset, int length) {
     for (int from = 0; from < length; from += CHUNK) {
       int count = Math.min(CHUNK, length - from);
       int last = offset + length - 1 - from;

@@ -65,6 +65,10 @@ public enum FindingCode {
   DRIFT,
   /** Noise is high. */
   HIGH_NOISE,
+  /** The spectrum ends in a wall, as lossy coding leaves it. */
+  LOSSY_CODING,
+  /** The gain follows the loudness. */
+  AUTOMATIC_GAIN,
   /** The sampling rate is too low. */
   SAMPLING_TOO_SLOW,
   /** No unit: amplitudes are unknown. */
@@ -140,7 +144,11 @@ public enum FindingCode {
   /** Physical maximum below minimum: the gain is negative. */
   INVERTED_RANGE,
   /** Samples are missing. */
-  MISSING_SAMPLES;
+  MISSING_SAMPLES,
+  /** The file leaves something out, and its standard says what then holds. */
+  FORMAT_DEFAULT,
+  /** What the header says and what the file holds, or two fields of it, contradict each other. */
+  HEADER_CONTRADICTION;
 
   /** The kebab-case code used in documents. */
   public String code() {

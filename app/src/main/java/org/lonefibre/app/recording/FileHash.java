@@ -1,4 +1,4 @@
-package org.lonefibre.app.analyse;
+package org.lonefibre.app.recording;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -8,14 +8,15 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
-/** SHA-256 of a file, read in blocks. */
-final class FileHash {
+/** SHA-256 of a file, read in blocks. Thread rule: safe. */
+public final class FileHash {
 
   private static final int BLOCK = 1 << 17;
 
   private FileHash() {}
 
-  static String sha256(Path file) throws IOException {
+  /** The hash, in hexadecimal digits. */
+  public static String sha256(Path file) throws IOException {
     try (InputStream in = Files.newInputStream(file)) {
       MessageDigest digest = MessageDigest.getInstance("SHA-256");
       byte[] block = new byte[BLOCK];

@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.copy;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.inspect;
+
+import org.jspecify.annotations.NullMarked;

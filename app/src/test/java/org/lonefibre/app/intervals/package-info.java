@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.intervals;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,13 @@
+#!/usr/bin/env bash
+# Whole processes on the same 20 files of 60 s at 50 kHz: ours, and a plain pipeline in SciPy.
+set -eu
+cd -P "$(dirname "${BASH_SOURCE[0]}")/.."
+files=${1:-20}
+folder=$(mktemp -d "${TMPDIR:-/tmp}/lonefibre-scipy.XXXXXX")
+trap 'rm -rf "$folder"' EXIT
+ours() { java -cp "app/target/lonefibre-app.jar:app/target/lib/*" org.lonefibre.app.Lonefibre "$@"; }
+[ -f app/target/lonefibre-app.jar ] || { echo "against_scipy.sh: build first: mvn -q -DskipTests package" >&2; exit 2; }
+ours simulate --out "$folder" --seed 1 --sites "$files" --duration-s 60 >/dev/null
+seconds() { local begun; begun=$(date +%s%N); "$@" >/dev/null 2>&1; awk -v n="$(( $(date +%s%N) - begun ))" 'BEGIN { printf "%.1f", n / 1e9 }'; }
+printf 'ours, all findings and grades: %s s\n' "$(seconds ours analyse "$folder"/*.edf --json -)"
+printf 'SciPy, one pair and no more:   %s s\n' "$(seconds python3 benchmarks/scipy_pipeline.py "$folder"/*.edf)"

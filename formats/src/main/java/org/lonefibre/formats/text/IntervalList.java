@@ -1,0 +1,161 @@
+package org.lonefibre.formats.text;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+/**
+ * A plain list of intervals, which is all that many machines export: an interval a line, or the
+ * time of its discharge in seconds and the interval.
+ *
+ * <ul>
+ *   <li>A line of {@code -}, {@code block} or {@code blocked} in place of the interval is a blocked
+ *       one. Empty lines and lines from {@code #} on are left out; a first line of names is passed
+ *       over.
+ *   <li>The unit is told, never guessed. A decimal comma is understood where columns are divided
+ *       otherwise; a line of two whole numbers with a comma is refused.
+ *   <li>Thread rule: immutable.
+ * </ul>
+ *
+ * @param entries intervals in the order of the file
+ */
+public record IntervalList(List<Entry> entries) {
+
+  /** Units of intervals. */
+  public enum Unit {
+    /** Microseconds. */
+    US(1),
+    /** Milliseconds. */
+    MS(1000);
+
+    private final double microseconds;
+
+    Unit(double microseconds) {
+      this.microseconds = microseconds;
+    }
+  }
+
+  /**
+   * One discharge.
+   *
+   * @param line its line in the file, from 1
+   * @param timeS time of the discharge; null if the list has no times
+   * @param intervalUs interval in us; null if it was blocked
+   */
+  public record Entry(int line, @Nullable Double timeS, @Nullable Double intervalUs) {}
+
+  private static final Set<String> BLOCKED = Set.of("-", "block", "blocked");
+  private static final int LONGEST_LINE = 1000;
+
+  /** Longer than any pair or latency; engineering choice. */
+  private static final double LONGEST_US = 1e6;
+
+  /** Copies the list. */
+  public IntervalList {
+    entries = List.copyOf(entries);
+  }
+
+  /**
+   * Reads a list.
+   *
+   * @throws RecordingFormatException if a line is no interval; the message names it
+   */
+  public static IntervalList read(Path file, Unit unit) throws IOException {
+    String name = String.valueOf(file.getFileName());
+    List<Entry> entries = new ArrayList<>();
+    try (Reader reader = Files.newBufferedReader(file, StandardCharsets.ISO_8859_1)) {
+      StringBuilder text = new StringBuilder();
+      int line = 0;
+      int c;
+      do {
+        c = reader.read();
+        if (c >= 0 && c != '\n' && text.length() <= LONGEST_LINE) {
+          text.append((char) c);
+        } else {
+          line++;
+          add(name, text.toString().strip(), line, unit, entries);
+          text.setLength(0);
+        }
+      } while (c >= 0);
+    }
+    if (entries.isEmpty()) {
+      throw fault(name, 1, "an interval", "none");
+    }
+    return new IntervalList(entries);
+  }
+
+  private static void add(String name, String text, int line, Unit unit, List<Entry> entries)
+      throws RecordingFormatException {
+    if (text.isEmpty() || text.startsWith("#")) {
+      return;
+    }
+    if (entries.isEmpty() && Character.isLetter(text.charAt(0)) && !BLOCKED.contains(lower(text))) {
+      return;
+    }
+    boolean comma = text.indexOf('.') < 0 && text.indexOf(',') >= 0;
+    if (comma && text.matches("[+-]?\\d+,\\d+")) {
+      throw fault(
+          name, line, "one meaning (two columns, or a decimal comma)", text + ", which has two");
+    }
+    String[] fields = text.split(comma ? "[;\\s]+" : "[;,\\s]+");
+    DecimalText number = new DecimalText(comma ? ',' : '.');
+    if (fields.length > 2) {
+      throw fault(name, line, "an interval, or a time and an interval", text);
+    }
+    Double timeS = null;
+    if (fields.length == 2) {
+      if (!number.read(fields[0])) {
+        throw fault(name, line, "a time in seconds", fields[0]);
+      }
+      timeS = number.value();
+    }
+    String last = fields[fields.length - 1];
+    if (BLOCKED.contains(lower(last))) {
+      requireAlike(name, line, timeS, entries);
+      entries.add(new Entry(line, timeS, null));
+      return;
+    }
+    if (!number.read(last)) {
+      throw fault(name, line, "an interval, or - for a blocked one", last);
+    }
+    double intervalUs = number.value() * unit.microseconds;
+    if (Math.abs(intervalUs) > LONGEST_US) {
+      throw fault(name, line, "an interval of at most " + LONGEST_US + " us", intervalUs + " us");
+    }
+    requireAlike(name, line, timeS, entries);
+    entries.add(new Entry(line, timeS, intervalUs));
+  }
+
+  private static String lower(String text) {
+    return text.toLowerCase(Locale.ROOT);
+  }
+
+  private static void requireAlike(
+      String name, int line, @Nullable Double timeS, List<Entry> entries)
+      throws RecordingFormatException {
+    if (entries.isEmpty()) {
+      return;
+    }
+    Double before = entries.get(entries.size() - 1).timeS();
+    if ((before == null) != (timeS == null)) {
+      throw fault(name, line, "as many numbers as on the lines before", "another number of them");
+    }
+    if (before != null && timeS != null && !(timeS > before)) {
+      throw fault(name, line, "a time after " + before + " s", timeS + " s");
+    }
+  }
+
+  private static RecordingFormatException fault(
+      String name, int line, String expected, String found) {
+    return new RecordingFormatException(
+        name, "line " + line, expected, found, "mend or remove that line");
+  }
+}

@@ -1,0 +1,60 @@
+package org.lonefibre.formats.wav;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+/** The bytes of a file by their position, and how its numbers are written. */
+final class WavBytes {
+
+  final String file;
+  final ByteOrder order;
+  final long size;
+  private final FileChannel channel;
+
+  WavBytes(String file, FileChannel channel, ByteOrder order) throws IOException {
+    this.file = file;
+    this.channel = channel;
+    this.order = order;
+    this.size = channel.size();
+  }
+
+  boolean isOpen() {
+    return channel.isOpen();
+  }
+
+  void close() throws IOException {
+    channel.close();
+  }
+
+  /** Bytes from a position on; they must be there. */
+  ByteBuffer read(long at, int length) throws IOException {
+    ByteBuffer buffer = ByteBuffer.allocate(length).order(order);
+    fill(buffer, at);
+    return buffer.flip();
+  }
+
+  /** Fills what remains of a buffer. */
+  void fill(ByteBuffer buffer, long at) throws IOException {
+    long position = at;
+    while (buffer.hasRemaining()) {
+      int read = channel.read(buffer, position);
+      if (read < 0) {
+        throw fault(
+            position, "the file", buffer.remaining() + " more bytes", "the end of the file");
+      }
+      position += read;
+    }
+  }
+
+  RecordingFormatException fault(long at, String field, String expected, String found) {
+    return new RecordingFormatException(
+        file,
+        "byte " + at + ", " + field,
+        expected,
+        found,
+        "export the recording again, as 16 or 24 bit WAV or EDF+");
+  }
+}

@@ -1,0 +1,58 @@
+package org.lonefibre.formats.wfdb;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+/**
+ * The file that is being read; only one is open at a time, since a record may have thousands.
+ * Thread rule: one thread.
+ */
+final class OpenFiles implements Closeable {
+
+  private @Nullable Path path;
+  private @Nullable FileChannel channel;
+
+  /**
+   * Reads bytes; those after the end of the file that a pack of samples still needs are zeros.
+   *
+   * @param there how many of them the file has
+   */
+  void read(Path file, long at, byte[] bytes, int there, int length) throws IOException {
+    FileChannel open = channel;
+    if (open == null || !file.equals(path)) {
+      close();
+      open = FileChannel.open(file, StandardOpenOption.READ);
+      channel = open;
+      path = file;
+    }
+    Arrays.fill(bytes, there, length, (byte) 0);
+    ByteBuffer buffer = ByteBuffer.wrap(bytes, 0, there);
+    while (buffer.hasRemaining()) {
+      long position = at + buffer.position();
+      if (open.read(buffer, position) < 0) {
+        throw new RecordingFormatException(
+            String.valueOf(file.getFileName()),
+            "byte " + position,
+            buffer.remaining() + " more bytes",
+            "the end of the file",
+            "the file has shrunk while it was read; copy it again");
+      }
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    if (channel != null) {
+      channel.close();
+    }
+    channel = null;
+    path = null;
+  }
+}

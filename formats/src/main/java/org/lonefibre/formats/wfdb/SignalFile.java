@@ -1,0 +1,188 @@
+package org.lonefibre.formats.wfdb;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.lonefibre.signal.recording.RecordingFormatException;
+
+/**
+ * One file of samples that one or several signals share: frame after frame, in each frame the
+ * samples of each signal in the order of the header.
+ *
+ * <ul>
+ *   <li>Differences are summed from the nearest of the sums kept every {@value #SUM_FRAMES} frames.
+ *   <li>Thread rule: safe once scanned.
+ * </ul>
+ */
+final class SignalFile {
+
+  /** Samples decoded at once; fits the second-level cache. Divisible by 2 and 3. */
+  private static final int CHUNK = 3 << 14;
+
+  /** Frames between two sums of differences that are kept; engineering choice. */
+  private static final int SUM_FRAMES = 1 << 14;
+
+  final Path path;
+  final WfdbFormat format;
+  final List<WfdbSignalLine> signals;
+
+  /** Whole frames in the file. */
+  final long frames;
+
+  private final long bytes;
+  private final int[] offsets;
+  private final int perFrame;
+  private final int[][] sums;
+
+  SignalFile(Path path, WfdbFormat format, List<WfdbSignalLine> signals) throws IOException {
+    this.path = path;
+    this.format = format;
+    this.signals = List.copyOf(signals);
+    this.offsets = new int[signals.size()];
+    long total = 0;
+    for (int i = 0; i < offsets.length; i++) {
+      offsets[i] = Math.toIntExact(Math.min(total, Integer.MAX_VALUE));
+      total += signals.get(i).samplesPerFrame();
+    }
+    WfdbSignalLine first = signals.get(0);
+    if (total > Integer.MAX_VALUE) {
+      throw first
+          .fields()
+          .fault("samples per frame", "at most 2147483647 in a frame", Long.toString(total));
+    }
+    this.perFrame = (int) total;
+    this.bytes = Math.max(0, Files.size(path) - first.byteOffset());
+    this.frames = format.samplesIn(bytes) / perFrame;
+    int kept = format.isDifferences() ? (int) Math.min(1 << 26, frames / SUM_FRAMES + 1) : 0;
+    this.sums = new int[format.isDifferences() ? signals.size() : 0][kept];
+  }
+
+  /** Bytes that are left after a number of frames. */
+  long bytesAfter(long usedFrames) {
+    return bytes - format.bytesOf(usedFrames * perFrame);
+  }
+
+  /** Receives samples of one signal, in order. */
+  @FunctionalInterface
+  interface Samples {
+    void accept(int signal, int value) throws IOException;
+  }
+
+  /**
+   * Goes once through the samples of all signals; only then can differences be read.
+   *
+   * @param mostFrames frames that belong to the record; more in the file are left out
+   */
+  void scan(OpenFiles files, long mostFrames, Samples samples) throws IOException {
+    int[] running = new int[signals.size()];
+    for (int s = 0; s < running.length; s++) {
+      running[s] = signals.get(s).initial();
+    }
+    byte[] buffer = new byte[CHUNK / format.packSamples * format.packBytes];
+    int[] values = new int[CHUNK];
+    long total = Math.min(mostFrames, frames) * perFrame;
+    long frame = 0;
+    int signal = 0;
+    int within = 0;
+    for (long at = 0; at < total; at += CHUNK) {
+      int count = (int) Math.min(CHUNK, total - at);
+      decode(files, at, count, buffer, values);
+      for (int k = 0; k < count; k++) {
+        int value = values[k];
+        if (format.isDifferences()) {
+          if (within == 0 && frame % SUM_FRAMES == 0) {
+            sums[signal][(int) (frame / SUM_FRAMES)] = running[signal];
+          }
+          value = sum(signal, running[signal], value);
+          running[signal] = value;
+        }
+        samples.accept(signal, value);
+        within++;
+        if (within == signals.get(signal).samplesPerFrame()) {
+          within = 0;
+          signal++;
+          if (signal == running.length) {
+            signal = 0;
+            frame++;
+          }
+        }
+      }
+    }
+  }
+
+  private int sum(int signal, int before, int difference) throws RecordingFormatException {
+    long sum = (long) before + difference;
+    if (sum != (int) sum) {
+      throw signals
+          .get(signal)
+          .fields()
+          .fault("format", "differences that add up to 32 bits", Long.toString(sum));
+    }
+    return (int) sum;
+  }
+
+  /**
+   * Reads samples of one signal as converter numbers.
+   *
+   * @param first index of the first among the samples of this signal in this file
+   */
+  void read(OpenFiles files, int signal, long first, int[] destination, int offset, int length)
+      throws IOException {
+    int each = signals.get(signal).samplesPerFrame();
+    long sumIndex = format.isDifferences() ? first / each / SUM_FRAMES : 0;
+    long start = format.isDifferences() ? sumIndex * SUM_FRAMES * each : first;
+    int running = format.isDifferences() ? sums[signal][(int) sumIndex] : 0;
+    long end = first + length;
+    long want = raw(signal, start);
+    long last = raw(signal, end - 1);
+    int most = (int) Math.min(CHUNK, (last - want) + 2L * format.packSamples);
+    int packs = (most + format.packSamples - 1) / format.packSamples + 1;
+    byte[] buffer = new byte[packs * format.packBytes];
+    int[] values = new int[packs * format.packSamples];
+    long chunk = want;
+    long filled = want;
+    long index = start;
+    int within = (int) (start % each);
+    while (index < end) {
+      if (want >= filled) {
+        chunk = want / format.packSamples * format.packSamples;
+        int count = (int) Math.min(values.length, last + 1 - chunk);
+        decode(files, chunk, count, buffer, values);
+        filled = chunk + count;
+      }
+      int value = values[(int) (want - chunk)];
+      if (format.isDifferences()) {
+        running += value;
+        value = running;
+      }
+      if (index >= first) {
+        destination[offset + (int) (index - first)] = value;
+      }
+      index++;
+      within++;
+      want++;
+      if (within == each) {
+        within = 0;
+        want += perFrame - each;
+      }
+    }
+  }
+
+  /** Place of a sample of a signal among all samples of the file. */
+  private long raw(int signal, long index) {
+    int each = signals.get(signal).samplesPerFrame();
+    return index / each * perFrame + offsets[signal] + index % each;
+  }
+
+  /** Decodes samples of any signals from a whole pack on. */
+  private void decode(OpenFiles files, long first, int count, byte[] buffer, int[] values)
+      throws IOException {
+    int packs = (count + format.packSamples - 1) / format.packSamples;
+    long from = first / format.packSamples * format.packBytes;
+    int length = packs * format.packBytes;
+    int there = (int) Math.min(length, bytes - from);
+    files.read(path, signals.get(0).byteOffset() + from, buffer, there, length);
+    format.decode(buffer, packs, values);
+  }
+}

@@ -1,0 +1,86 @@
+package org.lonefibre.formats.wfdb;
+
+import org.lonefibre.formats.reader.SampleRuns;
+
+/**
+ * What one pass over a signal of one file tells; the samples that are there are added to the runs
+ * of its channel. Thread rule: one thread.
+ */
+final class SignalScan {
+
+  private final WfdbFormat format;
+  private final long skipped;
+  private final long sourceStart;
+  private final SampleRuns.Builder runs;
+  private long index;
+  private long runStart;
+  private int sum;
+  private int sumOfPresent;
+  private int lowest = Integer.MAX_VALUE;
+  private int highest = Integer.MIN_VALUE;
+  private boolean isTooBroken;
+  private long missing;
+
+  /**
+   * @param skipped samples at the beginning that lie before the recording (skew)
+   * @param sourceStart index in the channel of the first sample after those
+   */
+  SignalScan(WfdbFormat format, long skipped, long sourceStart, SampleRuns.Builder runs) {
+    this.format = format;
+    this.skipped = skipped;
+    this.sourceStart = sourceStart;
+    this.runs = runs;
+    this.runStart = skipped;
+  }
+
+  void add(int value) {
+    sum += value;
+    if (format.isMissing(value)) {
+      endRun();
+      runStart = Math.max(skipped, index + 1);
+      missing++;
+    } else {
+      sumOfPresent += value;
+      lowest = Math.min(lowest, value);
+      highest = Math.max(highest, value);
+    }
+    index++;
+  }
+
+  private void endRun() {
+    if (index > runStart && !isTooBroken) {
+      isTooBroken = !runs.add(sourceStart + runStart - skipped, index - runStart);
+    }
+  }
+
+  /** Ends the pass. */
+  void end() {
+    endRun();
+    runStart = Math.max(index, skipped);
+  }
+
+  /** Whether samples are missing more often than is kept. */
+  boolean isTooBroken() {
+    return isTooBroken;
+  }
+
+  /** Samples that the file marks as missing. */
+  long missing() {
+    return missing;
+  }
+
+  /** Whether a checksum is that of the samples, missing ones counted or left out. */
+  boolean fits(int checksum) {
+    return (short) sum == checksum || (short) sumOfPresent == checksum;
+  }
+
+  /** Sum of all samples in 16 bits. */
+  int checksum() {
+    return (short) sum;
+  }
+
+  /** Whether all samples lie in a range. */
+  boolean liesWithin(double low, double high) {
+    return lowest >= low && highest <= high;
+  }
+}

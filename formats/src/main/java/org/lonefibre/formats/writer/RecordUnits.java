@@ -1,0 +1,117 @@
+package org.lonefibre.formats.writer;
+
+import java.util.Arrays;
+import java.util.List;
+import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Segment;
+
+/**
+ * The continuous stretches of a recording, counted in the shortest duration in which all channels
+ * have whole numbers of samples.
+ */
+final class RecordUnits {
+
+  private final long[] units;
+  private final boolean isEven;
+
+  /**
+   * @param isEven whether the last stretch is a whole number of units in every channel
+   */
+  private RecordUnits(long[] units, boolean isEven) {
+    this.units = units;
+    this.isEven = isEven;
+  }
+
+  /**
+   * Counts.
+   *
+   * @param perUnit samples of each channel in a unit
+   * @throws IllegalArgumentException if the gaps of the channels differ, or cut a unit
+   */
+  static RecordUnits of(List<Channel> channels, long[] perUnit) {
+    List<Segment> first = channels.get(0).segments();
+    for (int c = 1; c < perUnit.length; c++) {
+      requireSame(channels.get(0), channels.get(c));
+    }
+    long[] units = new long[Math.max(1, first.size())];
+    boolean even = true;
+    for (int s = 0; s < first.size(); s++) {
+      for (int c = 0; c < perUnit.length; c++) {
+        long samples = channels.get(c).segments().get(s).sampleCount();
+        long own = (samples + perUnit[c] - 1) / perUnit[c];
+        boolean whole = samples == own * perUnit[c] && (c == 0 || own == units[s]);
+        if (!whole && s < first.size() - 1) {
+          throw new IllegalArgumentException(
+              "the gap after sample "
+                  + samples
+                  + " of stretch "
+                  + (s + 1)
+                  + " does not fall between whole samples of all channels");
+        }
+        even &= whole;
+        units[s] = Math.max(units[s], own);
+      }
+    }
+    return new RecordUnits(units, even);
+  }
+
+  private static void requireSame(Channel one, Channel other) {
+    boolean same = one.segments().size() == other.segments().size();
+    double sampleS = Math.min(one.timeBase().timeS(1), other.timeBase().timeS(1));
+    for (int s = 0; same && s < one.segments().size(); s++) {
+      double apartS = one.segments().get(s).startS() - other.segments().get(s).startS();
+      same = Math.abs(apartS) < 0.5 * sampleS;
+    }
+    if (!same) {
+      throw new IllegalArgumentException(
+          "channels "
+              + one.number()
+              + " and "
+              + other.number()
+              + " have different gaps, which one file of records cannot hold");
+    }
+  }
+
+  int count() {
+    return units.length;
+  }
+
+  /** Whether records of so many units end where each gap begins. */
+  boolean divides(long m) {
+    for (int s = 0; s < units.length - 1; s++) {
+      if (units[s] % m != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether the last record can be full at all. */
+  boolean isEven() {
+    return isEven;
+  }
+
+  /** Whether the last record is full. */
+  boolean fillsLast(long m) {
+    return isEven && units[units.length - 1] % m == 0;
+  }
+
+  /** All units. */
+  long total() {
+    return Arrays.stream(units).sum();
+  }
+
+  /** Units that the last record of so many has beyond the recording. */
+  long heldAtEnd(long m) {
+    return (m - units[units.length - 1] % m) % m;
+  }
+
+  /** Records of each stretch. */
+  long[] records(long m) {
+    long[] records = new long[units.length];
+    for (int s = 0; s < units.length; s++) {
+      records[s] = (units[s] + m - 1) / m;
+    }
+    return records;
+  }
+}
