@@ -39,15 +39,6 @@ class HouseArchTest {
       Map.of(
           "signal", List.of("recording", "filter", "interpolation", "robust", "random"),
           "formats", List.of("reader", "edf", "wfdb", "wav", "text", "hdf", "mat", "raw", "writer"),
-          "model",
-              List.of(
-                  "tissue",
-                  "electrode",
-                  "leadfield",
-                  "fibre",
-                  "endplate",
-                  "motorunit",
-                  "simulation"),
           "analysis",
               List.of(
                   "conditioning",
