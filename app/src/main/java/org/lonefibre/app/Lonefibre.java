@@ -12,6 +12,7 @@ import org.lonefibre.app.copy.CopyCommand;
 import org.lonefibre.app.demo.DemoCommand;
 import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.intervals.IntervalsCommand;
+import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
 import org.lonefibre.app.simulate.SimulateCommand;
 import org.lonefibre.app.terminal.ExitCode;
@@ -61,6 +62,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new CopyCommand());
     line.addSubcommand(new IntervalsCommand());
     line.addSubcommand(new SimulateCommand());
+    line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());
     line.addSubcommand(new ReportCommand());
     line.addSubcommand(new DemoCommand(producer));

@@ -13,6 +13,8 @@
  *       settings records.
  *   <li>{@link org.lonefibre.app.declaration.ScenarioFile} reads, in the same way, what to
  *       simulate.
+ *   <li>{@link org.lonefibre.app.declaration.NeedleFile} finds a needle by its name or reads its
+ *       file.
  * </ol>
  */
 @NullMarked

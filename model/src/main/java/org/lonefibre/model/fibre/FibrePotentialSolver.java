@@ -120,10 +120,12 @@ public final class FibrePotentialSolver {
   private void addBranch(
       double[] slopes, FibreGeometry geometry, double lengthMm, int side, double stepMm) {
     int last = (int) Math.round(lengthMm / stepMm);
-    for (int i = 0; i <= last && i < slopes.length; i++) {
-      double weight = i == 0 || i == last ? 0.5 : 1;
-      double along = i * stepMm + side * geometry.endPlateDistanceMm();
-      slopes[i] += weight * lead.slopeOhmPerMm(geometry.distanceMm(), along);
+    int count = Math.min(last + 1, slopes.length);
+    double[] branch =
+        lead.slopesOhmPerMm(
+            geometry.distanceMm(), side * geometry.endPlateDistanceMm(), stepMm, count);
+    for (int i = 0; i < count; i++) {
+      slopes[i] += (i == 0 || i == last ? 0.5 : 1) * branch[i];
     }
   }
 }

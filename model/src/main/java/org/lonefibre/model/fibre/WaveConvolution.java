@@ -36,6 +36,25 @@ final class WaveConvolution {
 
   /** Takes the next value of the sequence and gives the convolution there. */
   double next(double value) {
+    return power == 3 ? nextCubic(value) : nextAny(value);
+  }
+
+  /** The same sums in the same order, written out. */
+  private double nextCubic(double value) {
+    double s0 = sums[0];
+    double s1 = sums[1];
+    double s2 = sums[2];
+    double s3 = sums[3];
+    s3 = decay * (s0 + 3 * s1 + 3 * s2 + s3);
+    s2 = decay * (s0 + 2 * s1 + s2);
+    sums[3] = s3;
+    sums[2] = s2;
+    sums[1] = decay * (s0 + s1);
+    sums[0] = decay * s0 + value;
+    return lowerWeight * s2 + upperWeight * s3;
+  }
+
+  private double nextAny(double value) {
     for (int m = power; m >= 0; m--) {
       double[] row = binomial[m];
       double sum = 0;

@@ -11,6 +11,14 @@
  *       power times an exponential needs no window.
  *   <li>{@link org.lonefibre.model.fibre.FibrePotential} is the result on a fine grid, with its
  *       amplitude, steepest point and rise time.
+ *   <li>{@link org.lonefibre.model.fibre.NeedlePotentialSolver} does the same at a solved needle, a
+ *       {@link org.lonefibre.model.fibre.NeedleResponse} at one frequency or several, and applies
+ *       {@link org.lonefibre.model.fibre.Pickup}: {@link org.lonefibre.model.fibre.Cable} and
+ *       filter.
+ *   <li>{@link org.lonefibre.model.fibre.ContributionSolver} takes the needle's effect apart into a
+ *       {@link org.lonefibre.model.fibre.Contribution}; {@link org.lonefibre.model.fibre.FallOff}
+ *       is amplitude over distance and so the reach; {@link
+ *       org.lonefibre.model.fibre.FibresPerPotential} counts fibres within it.
  * </ol>
  */
 @NullMarked

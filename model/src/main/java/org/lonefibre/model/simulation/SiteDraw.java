@@ -104,9 +104,9 @@ final class SiteDraw {
     }
     deviationUs = within(2, 120, deviationUs);
     EndPlateSettings settings =
-        study.shapes() == ShapeFamily.CUBIC_POINT
-            ? EndPlateSettings.gaussian(deviationUs)
-            : EndPlateSettings.gamma(deviationUs);
+        study.shapes().isHeldOut()
+            ? EndPlateSettings.gamma(deviationUs)
+            : EndPlateSettings.gaussian(deviationUs);
     return blocking ? settings.withBlockingProbability(blockingProbability) : settings;
   }
 

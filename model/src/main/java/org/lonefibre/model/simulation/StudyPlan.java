@@ -22,7 +22,7 @@ public record StudyPlan(
     SimulatedActivation activation,
     List<SimulationScenario> sites) {
 
-  /** What stands for a needle as long as none is solved. */
+  /** What stands for a needle where none is solved. */
   public static final String POINT_NEEDLE =
       "point electrode, reference point 0.35 mm behind, in place of single-fibre";
 

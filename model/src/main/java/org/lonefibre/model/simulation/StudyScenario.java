@@ -200,7 +200,7 @@ public record StudyScenario(
               ? site.withStimulation(stimulation(stream.child("stimulation")))
               : site);
     }
-    return new StudyPlan(seed, StudyPlan.POINT_NEEDLE, "extensor digitorum", activation, drawn);
+    return new StudyPlan(seed, shapes.recordedWith(), "extensor digitorum", activation, drawn);
   }
 
   private StimulationScenario stimulation(RandomStream stream) {

@@ -2,7 +2,7 @@ package org.lonefibre.model.tissue;
 
 /**
  * What one ampere at a place in the tissue gives at the electrode, in volts, hence in ohm. Even in
- * the distance along the fibres.
+ * the distance along the fibres, unless the electrode differs between its two sides.
  *
  * <p>Thread rule: implementations are immutable.
  */
@@ -18,6 +18,22 @@ public interface LeadField {
 
   /** Derivative of the lead along the fibres, in ohm per mm. */
   double slopeOhmPerMm(double acrossMm, double alongMm);
+
+  /**
+   * Slopes at evenly spaced places along the fibres, in ohm per mm.
+   *
+   * @param acrossMm distance across the fibres, above 0
+   * @param fromMm first place along them
+   * @param stepMm from place to place, above 0
+   * @param count number of places
+   */
+  default double[] slopesOhmPerMm(double acrossMm, double fromMm, double stepMm, int count) {
+    double[] slopes = new double[count];
+    for (int i = 0; i < count; i++) {
+      slopes[i] = slopeOhmPerMm(acrossMm, fromMm + i * stepMm);
+    }
+    return slopes;
+  }
 
   /**
    * A point against a reference infinitely far: 1 / (4 pi s_across sqrt(K rho^2 + z^2)), K =

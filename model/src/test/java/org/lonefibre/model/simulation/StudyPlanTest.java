@@ -181,4 +181,19 @@ final class StudyPlanTest {
         .flatMap(u -> u.pairs().stream())
         .toList();
   }
+
+  @Test
+  @Tag("property")
+  void aSolvedNeedleRecordsWhereAskedAndSaysSo() {
+    StudyScenario usual = StudyScenario.defaults().withSites(1).withDurationS(2);
+    StudyPlan solved = usual.withShapes(ShapeFamily.SOLVED_CONCENTRIC_SMALL).draw(5);
+    assertThat(solved.needle()).isEqualTo("concentric-small, solved in muscle");
+    assertThat(usual.draw(5).needle()).isEqualTo(StudyPlan.POINT_NEEDLE);
+    SimulatedRecording recording = solved.simulate(0);
+    // Units are drawn by amplitude: the nearer fibre of the weaker needle has the same size.
+    assertThat(recording.truth().motorUnits()).isNotEmpty();
+    assertThat(recording.truth().motorUnits().get(0).fibres().get(0).distanceMm())
+        .isLessThan(
+            usual.draw(5).simulate(0).truth().motorUnits().get(0).fibres().get(0).distanceMm());
+  }
 }

@@ -13,6 +13,11 @@
  *       SweepsPanel}, {@code ShapePanel}, {@code SequencePanel}.
  *   <li>{@link org.lonefibre.report.figure.RecordingFigure} draws a whole recording, a strip for
  *       each channel.
+ *   <li>For slides, from plain numbers: {@link org.lonefibre.report.figure.CurveFigure} draws
+ *       {@link org.lonefibre.report.figure.Curve}s over two {@link
+ *       org.lonefibre.report.figure.Axis}; {@link org.lonefibre.report.figure.TracesFigure}
+ *       waveforms with scale bars; {@link org.lonefibre.report.figure.FactorsFigure} factors as
+ *       bars. {@link org.lonefibre.report.figure.FigurePng} makes pixels of any figure.
  * </ol>
  *
  * <p>Nothing is told by colour alone: what differs, differs in shape, dash and word as well.

@@ -9,6 +9,8 @@
  *       reading direction; {@code CssText} writes the identity into the margin of each page.
  *   <li>{@link org.lonefibre.report.html.HtmlReport} is the door. Its output is well-formed XML, so
  *       that the same text makes the PDF.
+ *   <li>{@link org.lonefibre.report.html.FigurePage} is a page of tables and figures that is no
+ *       examination.
  * </ol>
  */
 @NullMarked

@@ -1,0 +1,215 @@
+package org.lonefibre.app.needle;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.app.terminal.Progress;
+import org.lonefibre.model.fibre.Cable;
+import org.lonefibre.model.fibre.Contribution;
+import org.lonefibre.model.fibre.ContributionSolver;
+import org.lonefibre.model.fibre.FallOff;
+import org.lonefibre.model.fibre.FibreGeometry;
+import org.lonefibre.model.fibre.FibrePotential;
+import org.lonefibre.model.fibre.FibresPerPotential;
+import org.lonefibre.model.fibre.IntracellularPotential;
+import org.lonefibre.model.fibre.NeedlePotentialSolver;
+import org.lonefibre.model.fibre.NeedleResponse;
+import org.lonefibre.model.fibre.Pickup;
+import org.lonefibre.model.leadfield.Contact;
+import org.lonefibre.model.leadfield.LeadFieldSolver;
+import org.lonefibre.model.leadfield.MeshReport;
+import org.lonefibre.model.leadfield.SolvedNeedle;
+
+/** What the model says to a question, with what figures need beyond the document. */
+final class NeedleAnswer {
+
+  /** Frequencies at which a capacitive contact is solved; 1 kHz is one of them. */
+  private static final double[] FREQUENCIES_HZ = {60, 160, 400, 1000, 2500, 6500, 16_000};
+
+  private static final int AT_1_KHZ = 3;
+  private static final double NOISE_TO_HZ = 10_000;
+  private static final double STEP_US = 1;
+  private static final double COARSE_US = 3;
+  private static final int MOST_FIBRES = 5;
+  private static final double NO_REACH_MM = 0.05;
+
+  private final NeedleQuestion question;
+  private final SolvedNeedle needle;
+  private final NeedlePotentialSolver potentials;
+  private final FallOff fallOff;
+  private final NeedleDocument document;
+
+  private NeedleAnswer(
+      NeedleQuestion question,
+      SolvedNeedle needle,
+      NeedlePotentialSolver potentials,
+      FallOff fallOff,
+      NeedleDocument document) {
+    this.question = question;
+    this.needle = needle;
+    this.potentials = potentials;
+    this.fallOff = fallOff;
+    this.document = document;
+  }
+
+  /**
+   * Solves a question.
+   *
+   * @param solver where lead fields come from
+   */
+  static NeedleAnswer to(NeedleQuestion question, LeadFieldSolver solver) {
+    long start = System.nanoTime();
+    List<SolvedNeedle> solved = new ArrayList<>();
+    Double capacitance = question.contactFPerM2();
+    NeedleResponse response;
+    if (capacitance == null) {
+      Contact contact = Contact.resistive(question.contactOhmM2());
+      solved.add(
+          solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
+      response = NeedleResponse.flat(solved.get(0));
+    } else {
+      try (Progress progress = Progress.begin("solving", FREQUENCIES_HZ.length)) {
+        for (double frequencyHz : FREQUENCIES_HZ) {
+          Contact contact = Contact.capacitive(capacitance, frequencyHz);
+          solved.add(
+              solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
+          progress.step();
+        }
+      }
+      response = NeedleResponse.over(FREQUENCIES_HZ, solved);
+    }
+    SolvedNeedle atOne = solved.get(capacitance == null ? 0 : AT_1_KHZ);
+    IntracellularPotential wave = IntracellularPotential.defaults();
+    NeedlePotentialSolver potentials =
+        new NeedlePotentialSolver(question.settings().tissue(), response, wave, 0);
+    Pickup pickup = new Pickup(Cable.defaults(), question.highPassHz());
+    FallOff fallOff = new FallOff(potentials, question.fibre(), COARSE_US, pickup);
+    ContributionSolver parts =
+        new ContributionSolver(
+            question.needle(),
+            question.ideal(),
+            response,
+            wave,
+            question.fibre(),
+            pickup,
+            COARSE_US,
+            solver);
+    List<Double> fibres = outsideCore(question);
+    NeedleDocument document =
+        new NeedleDocument(
+            NeedleDocument.SCHEMA,
+            question.needle().name(),
+            question.needle().kind(),
+            question.settings().angleDeg(),
+            question.highPassHz(),
+            question.fibre().diameterUm(),
+            new NeedleDocument.ContactPart(question.contactOhmM2(), capacitance),
+            new NeedleDocument.Medium(
+                question.settings().tissue().acrossSPerM(),
+                question.settings().tissue().alongSPerM()),
+            mesh(atOne.report()),
+            atOne.coreToReferenceOhm(),
+            question.distancesMm().stream().map(mm -> lead(atOne, mm)).toList(),
+            potentials(question, potentials, fibres),
+            fibres.stream().map(mm -> part(parts.at(mm))).toList(),
+            new NeedleDocument.Uptake(
+                orNull(fallOff.distanceAt(200)), orNull(fallOff.distanceAt(50))),
+            response.thermalNoiseUv(question.highPassHz(), NOISE_TO_HZ),
+            shares(fallOff),
+            (System.nanoTime() - start) / 1e9,
+            null);
+    return new NeedleAnswer(question, atOne, potentials, fallOff, document);
+  }
+
+  /** Distances at which the fibre does not reach into the core. */
+  private static List<Double> outsideCore(NeedleQuestion question) {
+    double radiusMm = question.fibre().diameterUm() / 2000;
+    return question.distancesMm().stream().filter(mm -> mm >= radiusMm).toList();
+  }
+
+  private static NeedleDocument.Mesh mesh(MeshReport report) {
+    Double refinement = report.refinementErrorRatio();
+    return new NeedleDocument.Mesh(
+        report.triangles(),
+        report.rowSumErrorRatio(),
+        report.fluxErrorRatio(),
+        refinement == null ? 0 : refinement);
+  }
+
+  private static NeedleDocument.Lead lead(SolvedNeedle needle, double distanceMm) {
+    double[] lead = needle.leadOhm(0, distanceMm, 0);
+    return new NeedleDocument.Lead(
+        distanceMm, Math.hypot(lead[0], lead[1]), Math.toDegrees(Math.atan2(lead[1], lead[0])));
+  }
+
+  private static List<NeedleDocument.Potential> potentials(
+      NeedleQuestion question, NeedlePotentialSolver solver, List<Double> distancesMm) {
+    TreeSet<Double> filters = new TreeSet<>(List.of(0.0, 500.0, 1000.0));
+    filters.add(question.highPassHz());
+    List<NeedleDocument.Potential> all = new ArrayList<>();
+    for (double distanceMm : distancesMm) {
+      FibreGeometry geometry = question.fibre().withDistanceMm(distanceMm);
+      for (double highPassHz : filters) {
+        FibrePotential potential = solver.solve(geometry, STEP_US, Pickup.filtered(highPassHz));
+        all.add(
+            new NeedleDocument.Potential(
+                distanceMm, highPassHz, potential.amplitudeUv(), potential.riseTimeUs()));
+      }
+    }
+    return all;
+  }
+
+  private static NeedleDocument.Part part(Contribution c) {
+    return new NeedleDocument.Part(
+        c.distanceMm(),
+        c.pointUv(),
+        c.averagingRatio(),
+        c.insulationRatio(),
+        c.metalRatio(),
+        c.cannulaRatio(),
+        c.contactRatio(),
+        c.cableRatio(),
+        c.filterRatio(),
+        c.totalUv());
+  }
+
+  private static List<NeedleDocument.Share> shares(FallOff fallOff) {
+    double reachMm = fallOff.distanceAt(200).orElse(NO_REACH_MM);
+    List<Double> shares = FibresPerPotential.shares(reachMm, MOST_FIBRES);
+    List<NeedleDocument.Share> all = new ArrayList<>();
+    for (double share : shares) {
+      all.add(new NeedleDocument.Share(all.size() + 1, share));
+    }
+    return all;
+  }
+
+  private static @Nullable Double orNull(OptionalDouble value) {
+    return value.isPresent() ? value.getAsDouble() : null;
+  }
+
+  NeedleQuestion question() {
+    return question;
+  }
+
+  NeedleDocument document() {
+    return document;
+  }
+
+  FallOff fallOff() {
+    return fallOff;
+  }
+
+  /** Magnitude of the lead along the core's normal. */
+  double leadOhm(double distanceMm) {
+    double[] lead = needle.leadOhm(0, distanceMm, 0);
+    return Math.hypot(lead[0], lead[1]);
+  }
+
+  /** The fibre's potential at a distance, without cable. */
+  FibrePotential potential(double distanceMm, double highPassHz) {
+    return potentials.solve(
+        question.fibre().withDistanceMm(distanceMm), STEP_US, Pickup.filtered(highPassHz));
+  }
+}

@@ -1,0 +1,98 @@
+package org.lonefibre.app.needle;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The document lonefibre-needle-1, described by its schema in docs/schema.
+ *
+ * @param schema its name
+ * @param needle name of the needle
+ * @param kind its kind
+ * @param angleDeg its turn
+ * @param highPassHz filter behind contributions, reach and noise
+ * @param fibreUm diameter of the fibre
+ * @param contact contact of core and shaft
+ * @param medium the muscle
+ * @param mesh how exact the field is
+ * @param coreToReferenceOhm magnitude at 1 kHz
+ * @param leadField along the core's normal, at 1 kHz
+ * @param potentials of the fibre, without cable
+ * @param contributions what each part does
+ * @param uptakeMm how far the needle reaches, with cable and filter
+ * @param noiseUvRms thermal noise from the high-pass to 10 kHz
+ * @param fibresPerPotential shares of sites by the number of fibres in reach
+ * @param seconds that solving took
+ * @param compared the same of another needle, if one was named
+ */
+record NeedleDocument(
+    String schema,
+    String needle,
+    String kind,
+    double angleDeg,
+    double highPassHz,
+    double fibreUm,
+    ContactPart contact,
+    Medium medium,
+    Mesh mesh,
+    double coreToReferenceOhm,
+    List<Lead> leadField,
+    List<Potential> potentials,
+    List<Part> contributions,
+    Uptake uptakeMm,
+    double noiseUvRms,
+    List<Share> fibresPerPotential,
+    double seconds,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable NeedleDocument compared) {
+
+  static final String SCHEMA = "lonefibre-needle-1";
+
+  record ContactPart(double ohmM2, @Nullable Double capacitanceFPerM2) {}
+
+  record Medium(double acrossSPerM, double alongSPerM) {}
+
+  record Mesh(int triangles, double rowSumError, double fluxError, double refinementError) {}
+
+  record Lead(double distanceMm, double leadOhm, double leadPhaseDeg) {}
+
+  record Potential(double distanceMm, double highPassHz, double amplitudeUv, double riseTimeUs) {}
+
+  record Part(
+      double distanceMm,
+      double point,
+      double averaging,
+      double insulation,
+      double metal,
+      double cannula,
+      double contact,
+      double cable,
+      double filter,
+      double total) {}
+
+  record Uptake(@Nullable Double at200Uv, @Nullable Double at50Uv) {}
+
+  record Share(int fibres, double share) {}
+
+  NeedleDocument with(NeedleDocument other) {
+    return new NeedleDocument(
+        schema,
+        needle,
+        kind,
+        angleDeg,
+        highPassHz,
+        fibreUm,
+        contact,
+        medium,
+        mesh,
+        coreToReferenceOhm,
+        leadField,
+        potentials,
+        contributions,
+        uptakeMm,
+        noiseUvRms,
+        fibresPerPotential,
+        seconds,
+        other);
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.needle;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,152 @@
+package org.lonefibre.model.electrode;
+
+import java.util.Arrays;
+
+/**
+ * A cylinder with flat ends and, in its side, a round port with the core in the middle.
+ *
+ * <p>Circles of core and port are circles seen along the port's axis, lifted onto the cylinder.
+ * Around the port, rings pass over from the circle to a rectangle of the unrolled cylinder, half of
+ * its circumference wide; rows of nodes go on from its two short sides to the ends.
+ */
+final class SidePortSurface {
+
+  private final double radius;
+  private final double core;
+  private final double port;
+  private final double toTip;
+  private final double toEnd;
+  private final double boxHalf;
+  private final double fineness;
+  private final int around;
+  private final int along;
+  private final SurfaceBuilder builder = new SurfaceBuilder();
+
+  SidePortSurface(Needle needle, Tip.SidePort tip, double fineness) {
+    this.fineness = fineness;
+    radius = needle.shaftDiameterMm() / 2;
+    core = tip.coreDiameterUm() / 2000;
+    port = tip.portDiameterUm() / 2000;
+    toTip = tip.coreFromTipMm();
+    toEnd = needle.shaftLengthMm() - toTip;
+    boxHalf = Math.min(port + 1.5 * radius, Math.min(0.5 * (port + toTip), 0.5 * (port + toEnd)));
+    around = NeedleMesh.steps(6, fineness);
+    along = NeedleMesh.steps(6, fineness);
+  }
+
+  Surface lay() {
+    int middle = builder.node(0, 0, 0);
+    int[] row = new int[0];
+    for (double place : Grading.towardsEnd(NeedleMesh.steps(7, fineness))) {
+      if (place > 0) {
+        int[] next = circle(core * place);
+        if (row.length == 0) {
+          builder.fan(middle, next, Region.CORE);
+        } else {
+          builder.strip(row, next, Region.CORE);
+        }
+        row = next;
+      }
+    }
+    for (double place : Grading.bothEnds(NeedleMesh.steps(10, fineness))) {
+      if (place > 0) {
+        int[] next = circle(core * Math.pow(port / core, place));
+        builder.strip(row, next, Region.INSULATION);
+        row = next;
+      }
+    }
+    double[] outwards =
+        Grading.stretched(Grading.fromStart(NeedleMesh.steps(10, fineness)), boxHalf / port);
+    for (double place : outwards) {
+      if (place > 0) {
+        int[] next = towardsBox(place);
+        builder.strip(row, next, Region.SHAFT);
+        row = next;
+      }
+    }
+    end(Arrays.copyOfRange(row, 0, around + 1), 1, boxHalf, toTip);
+    end(Arrays.copyOfRange(row, around + along, 2 * around + along + 1), -1, boxHalf, toEnd);
+    return builder.close(Surface.Symmetry.MIRROR_Z);
+  }
+
+  private int sectors() {
+    return 2 * around + along;
+  }
+
+  private int[] circle(double size) {
+    int[] row = new int[sectors() + 1];
+    for (int i = 0; i < row.length; i++) {
+      double angle = Math.PI * i / sectors();
+      row[i] = onCylinder(size * Math.cos(angle), Math.asin(size * Math.sin(angle) / radius));
+    }
+    return row;
+  }
+
+  private int[] towardsBox(double place) {
+    int[] row = new int[sectors() + 1];
+    for (int i = 0; i < row.length; i++) {
+      double angle = Math.PI * i / sectors();
+      double fromX = port * Math.cos(angle);
+      double fromTurn = Math.asin(port * Math.sin(angle) / radius);
+      double toX = boxHalf;
+      double toTurn = Math.PI;
+      if (i < around) {
+        toTurn = Math.PI * i / around;
+      } else if (i <= around + along) {
+        toX = boxHalf * (1 - 2.0 * (i - around) / along);
+      } else {
+        toX = -boxHalf;
+        toTurn = Math.PI * (sectors() - i) / around;
+      }
+      row[i] = onCylinder(fromX + place * (toX - fromX), fromTurn + place * (toTurn - fromTurn));
+    }
+    return row;
+  }
+
+  private void end(int[] start, int direction, double from, double to) {
+    int steps = NeedleMesh.steps(4 + (int) Math.round(2.5 * Math.log(to / from) + 1), fineness);
+    double first = 2 * boxHalf / along;
+    double ratio = Math.max(1, 2 * (to - from) / steps / first);
+    int[] row = start;
+    for (double place : Grading.stretched(even(steps), ratio)) {
+      if (place > 0) {
+        int[] next = new int[around + 1];
+        for (int i = 0; i <= around; i++) {
+          double turn = Math.PI * (direction > 0 ? i : around - i) / around;
+          next[i] = onCylinder(direction * (from + place * (to - from)), turn);
+        }
+        builder.strip(row, next, Region.SHAFT);
+        row = next;
+      }
+    }
+    cap(row, direction * to, direction);
+  }
+
+  private void cap(int[] rim, double x, int direction) {
+    int rings = NeedleMesh.steps(2, fineness);
+    int[] row = rim;
+    for (int ring = rings - 1; ring > 0; ring--) {
+      double size = radius * Grading.towardsEnd(rings)[ring];
+      int[] next = new int[around + 1];
+      for (int i = 0; i <= around; i++) {
+        double turn = Math.PI * (direction > 0 ? i : around - i) / around;
+        next[i] = builder.node(x, size * Math.cos(turn) - radius, size * Math.sin(turn));
+      }
+      builder.strip(row, next, Region.SHAFT);
+      row = next;
+    }
+    builder.fanInwards(row, builder.node(x, -radius, 0), Region.SHAFT);
+  }
+
+  private int onCylinder(double x, double turn) {
+    return builder.node(x, radius * Math.cos(turn) - radius, radius * Math.sin(turn));
+  }
+
+  private static double[] even(int steps) {
+    double[] places = new double[steps + 1];
+    for (int i = 0; i <= steps; i++) {
+      places[i] = (double) i / steps;
+    }
+    return places;
+  }
+}
