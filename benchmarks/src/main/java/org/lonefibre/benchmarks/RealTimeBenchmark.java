@@ -47,9 +47,9 @@ import org.openjdk.jmh.annotations.Warmup;
 @Measurement(iterations = 3, time = 5)
 public class RealTimeBenchmark {
 
-  /** Mean number of motor units near the needle. */
-  @Param({"1", "1.5"})
-  public double units;
+  /** Number of motor units near the needle. */
+  @Param({"1", "2"})
+  public int units;
 
   private SimulatedMinute minute;
   private double[] samples;

@@ -17,8 +17,6 @@ final class SimulatedMinute implements AutoCloseable {
   /** Its length, in s. */
   static final int DURATION_S = 60;
 
-  private static final long SEED = 1;
-
   private final Path file;
 
   private SimulatedMinute(Path file) {
@@ -26,20 +24,19 @@ final class SimulatedMinute implements AutoCloseable {
   }
 
   /**
-   * Records a site.
+   * Records the first site drawn, by rising seed, that has so many motor units near the needle.
    *
-   * @param meanUnits mean number of motor units near the needle, 1 to 4
+   * @param units 1 to 3
    */
-  static SimulatedMinute record(double meanUnits) throws IOException {
+  static SimulatedMinute record(int units) throws IOException {
+    StudyScenario scenario = StudyScenario.defaults().withSites(1).withDurationS(DURATION_S);
+    long seed = 1;
+    while (scenario.draw(seed).sites().get(0).units().size() != units) {
+      seed++;
+    }
     Path file = Files.createTempFile("lonefibre-minute", ".edf");
-    Recording simulated =
-        StudyScenario.defaults()
-            .withSites(1)
-            .withDurationS(DURATION_S)
-            .withExtraUnitsRatio(meanUnits - 1)
-            .draw(SEED)
-            .simulate(0);
-    EdfPlusWriter.write(simulated, "X", LocalDateTime.of(2000, 1, 1, 0, 0), file);
+    EdfPlusWriter.write(
+        scenario.draw(seed).simulate(0), "X", LocalDateTime.of(2000, 1, 1, 0, 0), file);
     return new SimulatedMinute(file);
   }
 
