@@ -9,7 +9,8 @@
  *   <li>{@code PatternMatcher} finds every discharge that shows this pattern, whole or in part.
  *   <li>{@link org.lonefibre.analysis.discharge.DischargeFinder} repeats this until nothing is
  *       left. After stimuli, {@link org.lonefibre.analysis.discharge.EvokedFinder} does the same
- *       with the stimuli in place of the first potential.
+ *       with the stimuli in place of the first potential; {@code LatencyFollower} follows a latency
+ *       that drifts.
  * </ol>
  */
 @NullMarked

@@ -2,6 +2,7 @@ package org.lonefibre.app.analyse;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
@@ -45,34 +46,27 @@ class EvokedRecordingTest {
 
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2})
-  void followedLatenciesAreThoseThatOthersMeasured(int sweep) throws IOException {
+  void everyLatencyIsFollowedAndIsTheOneThatOthersMeasured(int sweep) throws IOException {
     assumeTrue(Files.exists(SAMPLES), "skipped: the shared evoked recordings are absent");
-    List<Double> crossings = crossings(sweep);
-    EndPlateResult best = nearest(stimulated(sweep).endPlates(), crossings);
-    int dropped = PULSES - best.latencies().size();
-    double sum = 0;
-    double expected = 0;
-    int differences = 0;
-    int present = 0;
-    for (int i = 0; i < best.latencies().size(); i++) {
-      Double latency = best.latencies().get(i).latencyUs();
-      if (latency == null) {
-        continue;
-      }
-      present++;
-      assertThat(latency).isCloseTo(crossings.get(dropped + i), within(100.0));
-      Double before = i == 0 ? null : best.latencies().get(i - 1).latencyUs();
-      if (before != null) {
-        sum += Math.abs(latency - before);
-        expected += Math.abs(crossings.get(dropped + i) - crossings.get(dropped + i - 1));
-        differences++;
-      }
+    List<EndPlateResult> endPlates = stimulated(sweep).endPlates();
+    assertThat(endPlates).hasSize(1);
+    EndPlateResult only = endPlates.get(0);
+    List<LatencyEntry> latencies = only.latencies();
+    List<Double> crossings = crossings(sweep).subList(PULSES - latencies.size(), PULSES);
+    assertThat(latencies).hasSize(PULSES - 2);
+    assertThat(latencies).extracting(LatencyEntry::latencyUs).doesNotContainNull();
+    assertThat(only.blockedSweeps() + only.obscuredSweeps()).isZero();
+    double expectedMcdUs = 0;
+    for (int i = 0; i < crossings.size(); i++) {
+      Double latencyUs = latencies.get(i).latencyUs();
+      assertThat(latencyUs).isCloseTo(crossings.get(i), within(100.0));
+      expectedMcdUs += i == 0 ? 0 : Math.abs(crossings.get(i) - crossings.get(i - 1));
     }
-    // The first responses, up to 1.5 ms earlier than the rest, are not followed.
-    assertThat(present).isGreaterThanOrEqualTo(43);
-    assertThat(differences).isEqualTo(best.differences());
-    assertThat(sum / expected).isCloseTo(1, within(0.1));
-    assertThat(best.findings()).extracting(Finding::code).contains(FindingCode.TREND);
+    expectedMcdUs /= crossings.size() - 1;
+    double meanUs = crossings.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
+    assertThat(only.meanLatencyUs()).isCloseTo(meanUs, within(100.0));
+    assertThat(only.meanConsecutiveDifferenceUs()).isCloseTo(expectedMcdUs, withinPercentage(10));
+    assertThat(only.findings()).extracting(Finding::code).contains(FindingCode.TREND);
   }
 
   private StimulationResult stimulated(int sweep) throws IOException {
@@ -105,31 +99,6 @@ class EvokedRecordingTest {
       assertThat(result).isNotNull();
       return java.util.Objects.requireNonNull(result);
     }
-  }
-
-  private static EndPlateResult nearest(List<EndPlateResult> endPlates, List<Double> crossings) {
-    EndPlateResult best = endPlates.get(0);
-    for (EndPlateResult endPlate : endPlates) {
-      if (distance(endPlate, crossings) < distance(best, crossings)) {
-        best = endPlate;
-      }
-    }
-    return best;
-  }
-
-  private static double distance(EndPlateResult endPlate, List<Double> crossings) {
-    int dropped = PULSES - endPlate.latencies().size();
-    double sum = 0;
-    int count = 0;
-    for (int i = 0; i < endPlate.latencies().size(); i++) {
-      LatencyEntry entry = endPlate.latencies().get(i);
-      Double latency = entry.latencyUs();
-      if (latency != null) {
-        sum += Math.abs(latency - crossings.get(dropped + i));
-        count++;
-      }
-    }
-    return count == 0 ? Double.POSITIVE_INFINITY : sum / count;
   }
 
   private static List<Double> crossings(int sweep) throws IOException {
