@@ -70,6 +70,29 @@ class UnitNamesTest {
           "Rounded.decimals(value)",
           // A unit of the file's own below the line.
           "ReadOptions.gainUvPerUnit",
+          // What a file holds, in the file's own unit.
+          "SampleSource.read(destination)",
+          "SourceRecording.read(destination)",
+          "Input.base",
+          "Input.scale",
+          "Amplitude.step",
+          "Amplitude.lowRail",
+          "Amplitude.highRail",
+          "Amplitude.highest",
+          "Amplitude.lowest",
+          "WholeRange.low",
+          "WholeRange.high",
+          "CopyProof.largestDifference",
+          // The unit is in the word itself, or in the name of the function.
+          "Variables.rateHz(told)",
+          "Needle.coreAreaMm2",
+          "Contact.capacitive(faradPerM2)",
+          "Cable.capacitanceFarad",
+          // Axes of any figure.
+          "Axis.low",
+          "Axis.high",
+          "Curve(across)",
+          "Curve(up)",
           "RecordingDoor.of(gainUvPerUnit)",
           // Ratios whose name is the trade's own.
           "ConditionedSignal.noiseAutocorrelation",

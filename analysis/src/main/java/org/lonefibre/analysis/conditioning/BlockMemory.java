@@ -28,4 +28,9 @@ record BlockMemory(int blockSamples, int cacheMegabytes) {
   static BlockMemory defaults() {
     return new BlockMemory(1 << 17, 64);
   }
+
+  /** The same with half the memory: for a signal of which only one twin is kept. */
+  BlockMemory halved() {
+    return new BlockMemory(blockSamples, Math.max(1, cacheMegabytes / 2));
+  }
 }

@@ -136,8 +136,14 @@ public final class ConditionedSignal {
     }
   }
 
-  /** Samples filtered once, forwards, as an amplifier does: for the acceptance rules. */
+  /**
+   * Samples filtered once, forwards, as an amplifier does: for the acceptance rules. Not of the
+   * signal for timing: IllegalStateException.
+   */
   public void readCausal(long first, double[] destination, int offset, int length) {
+    if (timing == null) {
+      throw new IllegalStateException("the signal for timing keeps no causal twin");
+    }
     int segment = check(first, destination, offset, length);
     try {
       blocks.read(segment, first, length, null, destination, offset);

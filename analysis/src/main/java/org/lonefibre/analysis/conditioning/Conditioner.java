@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.conditioning.FilteredBlocks.Twins;
 import org.lonefibre.signal.filter.SecondOrderSections;
 import org.lonefibre.signal.filter.ZeroPhase;
 import org.lonefibre.signal.recording.Channel;
@@ -72,7 +73,8 @@ public final class Conditioner {
     RawSource source = new RawSource(recording, channel, segments);
     List<Double> notchesHz = notchesHz(source, channel);
     SecondOrderSections filter = filter(settings.order(), highPassHz, lowPassHz, notchesHz, rateHz);
-    FilteredBlocks blocks = new FilteredBlocks(source, new ZeroPhase(filter), segments, memory);
+    FilteredBlocks blocks =
+        new FilteredBlocks(source, new ZeroPhase(filter), segments, memory, Twins.BOTH);
     SiteScan scan = new SiteScan(channel);
     blocks.visitAll(scan);
     RawFacts facts = scan.facts(source.garbage(), source.missing());
@@ -89,7 +91,9 @@ public final class Conditioner {
     List<Segment> unusable = unusable(facts.unusable(), segments, channel);
     SecondOrderSections steep =
         filter(TIMING_ORDER, timingHighPassHz(highPassHz, rateHz), lowPassHz, notchesHz, rateHz);
-    FilteredBlocks steepBlocks = new FilteredBlocks(source, new ZeroPhase(steep), segments, memory);
+    FilteredBlocks steepBlocks =
+        new FilteredBlocks(
+            source, new ZeroPhase(steep), segments, memory.halved(), Twins.ZERO_PHASE);
     NoiseEstimate steepNoise = new NoiseEstimate(steepBlocks, segments, rateHz, facts.unusable());
     ConditionedSignal timing =
         new ConditionedSignal(

@@ -26,6 +26,8 @@ final class FilteredBlocks {
   private final RawSource source;
   private final ZeroPhase filter;
   private final List<Segment> segments;
+  private final Twins twins;
+  private final long sampleBytes;
   private final int blockLength;
   private final int capacity;
   private final long[] firstBlock;
@@ -34,18 +36,28 @@ final class FilteredBlocks {
   private final Map<Long, Block> kept = new LinkedHashMap<>(64, 0.75f, true);
 
   private double[] raw = new double[0];
+  private double[] passed = new double[0];
+
+  /** Which of the filtered signals are kept. */
+  enum Twins {
+    ZERO_PHASE,
+    BOTH
+  }
 
   private static final class Block {
     final double[] zeroPhase;
-    final double[] causal;
+    final double @Nullable [] causal;
 
-    Block(int length) {
+    Block(int length, Twins twins) {
       zeroPhase = new double[length];
-      causal = new double[length];
+      causal = twins == Twins.BOTH ? new double[length] : null;
     }
   }
 
-  FilteredBlocks(RawSource source, ZeroPhase filter, List<Segment> segments, BlockMemory memory) {
+  FilteredBlocks(
+      RawSource source, ZeroPhase filter, List<Segment> segments, BlockMemory memory, Twins twins) {
+    this.twins = twins;
+    this.sampleBytes = twins == Twins.BOTH ? 16 : 8;
     this.source = source;
     this.filter = filter;
     this.segments = segments;
@@ -54,7 +66,8 @@ final class FilteredBlocks {
       length *= 2;
     }
     this.blockLength = length;
-    this.capacity = (int) Math.max(2, ((long) memory.cacheMegabytes() << 20) / (16L * length));
+    this.capacity =
+        (int) Math.max(2, ((long) memory.cacheMegabytes() << 20) / (sampleBytes * length));
     this.firstBlock = new long[segments.size() + 1];
     for (int s = 0; s < segments.size(); s++) {
       long blocks = (segments.get(s).sampleCount() + length - 1) / length;
@@ -66,9 +79,9 @@ final class FilteredBlocks {
   boolean holdsAll() {
     long bytes = 0;
     for (Segment segment : segments) {
-      bytes += 16 * segment.sampleCount();
+      bytes += sampleBytes * segment.sampleCount();
     }
-    return bytes <= 16L * blockLength * capacity;
+    return bytes <= sampleBytes * blockLength * capacity;
   }
 
   /** Index of the segment that holds a range of samples; -1 if none does. */
@@ -98,7 +111,7 @@ final class FilteredBlocks {
         long first = segment.firstSample() + (b - firstBlock[s]) * blockLength;
         int length = (int) Math.min(blockLength, segment.endSample() - first);
         if (keep) {
-          Block block = new Block(length);
+          Block block = new Block(length, twins);
           int offset = make(segment, first, length, block.zeroPhase, block.causal);
           visitor.visit(segment, first, raw, offset, length);
           keep(b, block);
@@ -130,7 +143,7 @@ final class FilteredBlocks {
       if (zeroPhase != null) {
         System.arraycopy(block.zeroPhase, within, zeroPhase, offset + done, count);
       }
-      if (causal != null) {
+      if (causal != null && block.causal != null) {
         System.arraycopy(block.causal, within, causal, offset + done, count);
       }
       done += count;
@@ -155,7 +168,7 @@ final class FilteredBlocks {
       Segment segment = segments.get(s);
       long first = segment.firstSample() + (index - firstBlock[s]) * blockLength;
       int length = (int) Math.min(blockLength, segment.endSample() - first);
-      block = new Block(length);
+      block = new Block(length, twins);
       make(segment, first, length, block.zeroPhase, block.causal);
       keep(index, block);
     }
@@ -171,7 +184,8 @@ final class FilteredBlocks {
   }
 
   /** Filters one piece; returns where in the raw samples it starts. */
-  private int make(Segment segment, long first, int length, double[] zeroPhase, double[] causal)
+  private int make(
+      Segment segment, long first, int length, double[] zeroPhase, double @Nullable [] causal)
       throws IOException {
     int overlap = filter.overlapLength();
     long from = Math.max(segment.firstSample(), first - overlap);
@@ -186,10 +200,17 @@ final class FilteredBlocks {
         from == segment.firstSample() ? Edge.END : Edge.CONTINUES,
         to == segment.endSample() ? Edge.END : Edge.CONTINUES,
         offset,
-        causal,
+        causal == null ? passed(length) : causal,
         zeroPhase,
         length);
     return offset;
+  }
+
+  private double[] passed(int length) {
+    if (passed.length < length) {
+      passed = new double[length];
+    }
+    return passed;
   }
 
   private void ensureRaw(int length) {
