@@ -15,6 +15,7 @@ final class CollisionFitter {
 
   private static final int ROUNDS = 3;
   private static final int MOST_DISCHARGES = 4;
+  private static final double REACH_US = 20_000;
   private static final double SIZE_TOLERANCE = 0.3;
   private static final double LEAST_MISFIT = 2;
   private static final double USUAL_MISFITS = 4;
@@ -23,6 +24,7 @@ final class CollisionFitter {
   private final TrackedSite site;
   private final WindowReader windows;
   private final SweepFitter fitter;
+  private final double reach;
 
   /** One discharge of one unit that takes part in a collision. */
   private record Member(UnitTrack unit, int discharge, double[] usual) {}
@@ -49,6 +51,7 @@ final class CollisionFitter {
     this.site = site;
     this.windows = windows;
     this.fitter = fitter;
+    this.reach = signal.timeBase().lengthSamples(REACH_US);
   }
 
   /** Solves what can be solved; arrivals and presence are changed in place. */
@@ -68,13 +71,17 @@ final class CollisionFitter {
   }
 
   /** The discharge and those of other units that reach over one of its uncertain potentials. */
-  private static List<Member> members(List<UnitTrack> units, List<double[][]> usual, int u, int d) {
+  private List<Member> members(List<UnitTrack> units, List<double[][]> usual, int u, int d) {
     UnitTrack unit = units.get(u);
     List<Member> members = new ArrayList<>();
     members.add(new Member(unit, d, usual.get(u)[d]));
     for (int v = 0; v < units.size(); v++) {
       UnitTrack other = units.get(v);
-      for (int e = 0; v != u && e < other.discharges; e++) {
+      int from = v == u ? other.discharges : other.firstAtOrAfter(unit.reference[d] - reach);
+      for (int e = from; e < other.discharges; e++) {
+        if (other.reference[e] > unit.reference[d] + reach) {
+          break;
+        }
         if (other.segment[e] == unit.segment[d] && reachesOver(unit, d, other, e)) {
           members.add(new Member(other, e, usual.get(v)[e]));
         }

@@ -123,7 +123,7 @@ public final class PotentialTracker {
         System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
         for (int k = 0; k < separations; k++) {
           separator.separate(unit, u);
-          fitter.fit(unit, u);
+          fitter.fit(unit, u, k == separations - 1 ? 1 : separator.every(unit));
           unit.normalise();
         }
       }

@@ -45,6 +45,11 @@ final class ShapeSeparator {
     return false;
   }
 
+  /** Only every so many discharges are looked at: in a long recording a part of them is enough. */
+  int every(UnitTrack unit) {
+    return Math.max(1, unit.discharges / MOST_DISCHARGES);
+  }
+
   /** Better shapes; arrivals stay. */
   void separate(UnitTrack unit, int unitIndex) {
     int before = unit.shape[0].origin();
@@ -90,7 +95,7 @@ final class ShapeSeparator {
 
   /** Discharges that the present shapes explain about as well as the others. */
   private int[] chosen(UnitTrack unit, int unitIndex, double earliest, int margin, int size) {
-    int step = Math.max(1, unit.discharges / MOST_DISCHARGES);
+    int step = every(unit);
     int[] all = new int[unit.discharges];
     double[] misfit = new double[unit.discharges];
     int n = 0;

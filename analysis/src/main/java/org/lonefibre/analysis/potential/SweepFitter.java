@@ -50,6 +50,11 @@ final class SweepFitter {
 
   /** Fits all discharges of a unit and brings its places and sizes up to date. */
   void fit(UnitTrack unit, int unitIndex) {
+    fit(unit, unitIndex, 1);
+  }
+
+  /** As {@link #fit(UnitTrack, int)}, but only every so many discharges; the others stay. */
+  void fit(UnitTrack unit, int unitIndex, int every) {
     double[][] usual = usualScales(unit);
     double[] error = scaleErrors(unit);
     JointFit joint = new JointFit(unit.shape.clone());
@@ -59,7 +64,7 @@ final class SweepFitter {
     int longest = Arrays.stream(unit.shape).mapToInt(PotentialShape::length).max().orElse(0);
     int margin = longest + (int) Math.ceil(farthest) + 2;
     double[] window = new double[(int) Math.ceil(latest - earliest) + 2 * margin];
-    for (int d = 0; d < unit.discharges; d++) {
+    for (int d = 0; d < unit.discharges; d += every) {
       long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
       windows.read(unit.segment[d], start, window);
       site.takeOut(window, start, unitIndex);

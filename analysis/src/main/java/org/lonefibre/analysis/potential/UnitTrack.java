@@ -147,6 +147,21 @@ final class UnitTrack {
     }
   }
 
+  /** The first discharge at or after a place; the number of discharges if there is none. */
+  int firstAtOrAfter(double samples) {
+    int low = 0;
+    int high = discharges;
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (reference[middle] < samples) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
+  }
+
   boolean isPresent(int discharge, int potential) {
     return presence[discharge][potential] == Presence.PRESENT;
   }
