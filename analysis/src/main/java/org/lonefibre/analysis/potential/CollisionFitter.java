@@ -213,20 +213,11 @@ final class CollisionFitter {
   private boolean isAcceptable(Part part, JointFit joint, int i, long start, double misfit) {
     double size = joint.scaleRatio(i) / part.usual();
     double off = Math.abs(joint.positionSamples(i) + start - part.expected);
-    double limit = Math.max(LEAST_MISFIT, USUAL_MISFITS * usualMisfit(part.unit(), part.potential));
+    double limit =
+        Math.max(
+            LEAST_MISFIT, USUAL_MISFITS * Math.max(1, part.unit().usualMisfit(part.potential)));
     return Math.abs(size - 1) < SIZE_TOLERANCE
         && off <= fitter.range(part.unit(), part.potential)
         && misfit <= limit;
-  }
-
-  private static double usualMisfit(UnitTrack unit, int p) {
-    double[] seen = new double[unit.discharges];
-    int n = 0;
-    for (int d = 0; d < unit.discharges; d++) {
-      if (unit.isPresent(d, p)) {
-        seen[n++] = unit.misfit[d][p];
-      }
-    }
-    return n == 0 ? 1 : RobustStatistics.median(Arrays.copyOf(seen, n));
   }
 }

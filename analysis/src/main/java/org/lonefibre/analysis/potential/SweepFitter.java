@@ -20,6 +20,8 @@ final class SweepFitter {
   private static final double DISTURBED = 6;
   private static final double HARMFUL_US = 8;
   private static final double NEAR_US = 350;
+  private static final double SURE_SIZE = 0.2;
+  private static final double SURE_MISFITS = 3;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
@@ -71,6 +73,7 @@ final class SweepFitter {
       fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
     }
     markDisturbed(unit, error);
+    doubtAbsences(unit);
     settle(unit, leader);
   }
 
@@ -184,6 +187,32 @@ final class SweepFitter {
         double shift = base / Math.max(0.3, unit.scale[d][p]) * Math.sqrt(unit.misfit[d][p]);
         boolean buried = unit.misfit[d][p] > limit && shift > harmful;
         if (unit.isPresent(d, p) && (buried || unit.scale[d][p] > largest * usual[d][p])) {
+          unit.presence[d][p] = Presence.UNCERTAIN;
+        }
+      }
+    }
+  }
+
+  /**
+   * A potential is called absent only where another of the unit is surely there: as large as usual
+   * and no worse explained. Else the discharge may be another unit's.
+   */
+  private static void doubtAbsences(UnitTrack unit) {
+    double[][] usual = usualScales(unit);
+    double[] usualMisfit = new double[unit.potentials];
+    for (int p = 0; p < unit.potentials; p++) {
+      usualMisfit[p] = Math.max(1, unit.usualMisfit(p));
+    }
+    for (int d = 0; d < unit.discharges; d++) {
+      boolean sure = false;
+      for (int p = 0; p < unit.potentials; p++) {
+        sure |=
+            unit.isPresent(d, p)
+                && Math.abs(unit.scale[d][p] / usual[d][p] - 1) < SURE_SIZE
+                && unit.misfit[d][p] < SURE_MISFITS * usualMisfit[p];
+      }
+      for (int p = 0; p < unit.potentials && !sure; p++) {
+        if (unit.presence[d][p] == Presence.ABSENT) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
       }

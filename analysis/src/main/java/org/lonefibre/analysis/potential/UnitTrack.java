@@ -162,6 +162,18 @@ final class UnitTrack {
     return low;
   }
 
+  /** Median misfit of a potential where it is present; 0 if it never is. */
+  double usualMisfit(int potential) {
+    double[] seen = new double[discharges];
+    int n = 0;
+    for (int d = 0; d < discharges; d++) {
+      if (isPresent(d, potential)) {
+        seen[n++] = misfit[d][potential];
+      }
+    }
+    return n == 0 ? 0 : RobustStatistics.median(Arrays.copyOf(seen, n));
+  }
+
   boolean isPresent(int discharge, int potential) {
     return presence[discharge][potential] == Presence.PRESENT;
   }
