@@ -126,7 +126,7 @@ final class CollisionFitter {
     site.takeOut(window, start, -1);
     for (Part part : parts) {
       if (part.presence() == Presence.PRESENT) {
-        place(part, window, start, 1);
+        putBack(part, window, start);
       }
     }
     JointFit joint = fit(parts, window, start);
@@ -149,11 +149,11 @@ final class CollisionFitter {
     return true;
   }
 
-  private static void place(Part part, double[] window, long start, double sign) {
+  private static void putBack(Part part, double[] window, long start) {
     int d = part.member.discharge;
     UnitTrack unit = part.unit();
     unit.shape[part.potential].addTo(
-        window, unit.arrival[d][part.potential] - start, sign * unit.scale[d][part.potential]);
+        window, unit.arrival[d][part.potential] - start, unit.scale[d][part.potential]);
   }
 
   /** Lag 0 by the potentials that are there; by the discharge itself if none is sure. */
