@@ -76,13 +76,15 @@ final class ResultShaper {
                 shape.startUs(), shape.stepUs(), shape.meanUv(), shape.sdUv(), signal.noiseUv()));
   }
 
-  PairResult pair(
+  static PairResult pair(
       String trigger,
       String paired,
       IntervalSeries series,
       JitterResult jitter,
-      @Nullable Finding exclusion) {
+      @Nullable Finding exclusion,
+      List<Finding> more) {
     Numbers numbers = Numbers.of(jitter, exclusion);
+    numbers.findings.addAll(more);
     JitterCounts counts = numbers.counts;
     List<SweepEntry> entries = new ArrayList<>();
     for (SweepInterval sweep : series.sweeps()) {
@@ -118,7 +120,7 @@ final class ResultShaper {
         entries);
   }
 
-  EndPlateResult endPlate(
+  static EndPlateResult endPlate(
       String potential,
       IntervalSeries series,
       JitterResult jitter,

@@ -127,7 +127,7 @@ final class StimulatedSite {
     for (int p = 0; p < potentials.size(); p++) {
       String id = potentials.get(p).id();
       endPlates.add(
-          shaper.endPlate(
+          ResultShaper.endPlate(
               id,
               series.get(p),
               new JitterEstimator(settings.jitter()).measure(series.get(p)),

@@ -109,12 +109,13 @@ final class VoluntarySite {
         followers.add(
             new FollowedPotential(potentialId(id, p), one, potentials.get(p).arrivalErrorUs()));
         pairs.add(
-            shaper.pair(
+            ResultShaper.pair(
                 potentialId(id, trigger),
                 potentialId(id, p),
                 one,
                 new JitterEstimator(settings.jitter()).measure(one),
-                compositeOf(grades, trigger, p, id)));
+                compositeOf(grades, trigger, p, id),
+                List.of()));
       }
     }
     UnitIntervals together =

@@ -14,7 +14,9 @@ import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.intervals.IntervalsCommand;
 import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
+import org.lonefibre.app.serve.ServeCommand;
 import org.lonefibre.app.simulate.SimulateCommand;
+import org.lonefibre.app.store.StoreCommand;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.app.validate.ValidateCommand;
@@ -65,6 +67,8 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());
     line.addSubcommand(new ReportCommand());
+    line.addSubcommand(new ServeCommand(producer));
+    line.addSubcommand(new StoreCommand());
     line.addSubcommand(new DemoCommand(producer));
     line.getSubcommands().values().forEach(c -> c.getCommandSpec().mixinStandardHelpOptions(true));
     line.setCaseInsensitiveEnumValuesAllowed(true);

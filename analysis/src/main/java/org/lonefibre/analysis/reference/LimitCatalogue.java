@@ -94,6 +94,11 @@ public final class LimitCatalogue {
     return rows.stream().map(LimitRow::setId).distinct().toList();
   }
 
+  /** Every cell of every set in the order of the table, those from memory included. */
+  public List<PublishedLimit> listPublished() {
+    return rows.stream().map(PublishedLimit::of).toList();
+  }
+
   /** Every row, those from memory included. */
   List<LimitRow> listRows() {
     return rows;

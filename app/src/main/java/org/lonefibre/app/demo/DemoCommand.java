@@ -75,8 +75,13 @@ public final class DemoCommand implements Callable<Integer> {
     return analysed.exitCode().number();
   }
 
-  private static Subject subject() {
+  static Subject subject() {
     return new Subject(DemoStudy.SUBJECT, (double) DemoStudy.AGE_YEARS);
+  }
+
+  static Visit visit() {
+    return new Visit(
+        null, DemoStudy.LABORATORY, 33.0, "none (invented)", "Simulated data: no real person.");
   }
 
   private static DeclaredExamination declared(List<Path> files) {
@@ -86,8 +91,7 @@ public final class DemoCommand implements Callable<Integer> {
     }
     return new DeclaredExamination(
         subject(),
-        new Visit(
-            null, DemoStudy.LABORATORY, 33.0, "none (invented)", "Simulated data: no real person."),
+        visit(),
         List.of(
             new DeclaredStudy(
                 "extensor digitorum",

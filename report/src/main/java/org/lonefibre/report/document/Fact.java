@@ -10,7 +10,7 @@ package org.lonefibre.report.document;
 public record Fact(String name, String value, String remark) {
 
   /** A fact without remark. */
-  static Fact of(String name, String value) {
+  public static Fact of(String name, String value) {
     return new Fact(name, value, "");
   }
 }

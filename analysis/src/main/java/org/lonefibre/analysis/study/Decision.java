@@ -1,0 +1,135 @@
+package org.lonefibre.analysis.study;
+
+import org.lonefibre.analysis.grading.Grade;
+
+/**
+ * What a person decided about one site, against the automatic result. Decisions hold in the order
+ * in which they were taken; a later one about the same thing takes the place of an earlier.
+ */
+public sealed interface Decision {
+
+  /** Why; never empty. */
+  String reason();
+
+  /** Whether something counts. */
+  enum Standing {
+    /** It does, as far as the automatic result lets it. */
+    COUNTED,
+    /** It is left out by a person. */
+    EXCLUDED
+  }
+
+  /** What a person says of a sweep. */
+  enum Mark {
+    /** Nothing: the automatic result holds. */
+    AUTOMATIC,
+    /** It is left out. */
+    EXCLUDED,
+    /** The paired potential is absent. */
+    BLOCKED,
+    /** Presence cannot be judged. */
+    OBSCURED
+  }
+
+  /**
+   * Sweeps of one signal.
+   *
+   * @param signal identity of the pair or end-plate
+   * @param firstSweep number of the first sweep
+   * @param lastSweep number of the last
+   * @param mark what is said of them
+   */
+  record Sweeps(String signal, int firstSweep, int lastSweep, Mark mark, String reason)
+      implements Decision {
+
+    /** Refuses a range that ends before it begins, and an empty reason. */
+    public Sweeps {
+      requireReason(reason);
+      if (firstSweep < 1 || lastSweep < firstSweep) {
+        throw new IllegalArgumentException(
+            "sweeps must be 1 or more and in order, found " + firstSweep + " to " + lastSweep);
+      }
+    }
+  }
+
+  /**
+   * Everything in a stretch of the recording.
+   *
+   * @param startS start, in seconds since the start of the recording
+   * @param endS end
+   * @param standing whether it counts
+   */
+  record Stretch(double startS, double endS, Standing standing, String reason) implements Decision {
+
+    /** Refuses a stretch that ends before it begins, and an empty reason. */
+    public Stretch {
+      requireReason(reason);
+      if (!(startS >= 0 && endS > startS && endS < Double.POSITIVE_INFINITY)) {
+        throw new IllegalArgumentException(
+            "a stretch needs 0 <= startS < endS, found " + startS + " and " + endS);
+      }
+    }
+  }
+
+  /**
+   * A potential, and with it every signal it is part of.
+   *
+   * @param potential its identity
+   * @param standing whether it counts
+   */
+  record OfPotential(String potential, Standing standing, String reason) implements Decision {
+
+    /** Refuses an empty reason. */
+    public OfPotential {
+      requireReason(reason);
+    }
+  }
+
+  /**
+   * A pair or end-plate.
+   *
+   * @param signal its identity
+   * @param standing whether it counts
+   */
+  record OfSignal(String signal, Standing standing, String reason) implements Decision {
+
+    /** Refuses an empty reason. */
+    public OfSignal {
+      requireReason(reason);
+    }
+  }
+
+  /**
+   * Another grade of a potential.
+   *
+   * @param potential its identity
+   * @param grade what it is taken for
+   */
+  record Grading(String potential, Grade grade, String reason) implements Decision {
+
+    /** Refuses an empty reason. */
+    public Grading {
+      requireReason(reason);
+    }
+  }
+
+  /**
+   * Another trigger potential of a motor unit.
+   *
+   * @param unit identity of the unit
+   * @param potential identity of the new trigger
+   */
+  record Trigger(String unit, String potential, String reason) implements Decision {
+
+    /** Refuses an empty reason. */
+    public Trigger {
+      requireReason(reason);
+    }
+  }
+
+  private static void requireReason(String reason) {
+    if (reason.isBlank()) {
+      throw new IllegalArgumentException("a decision needs a reason");
+    }
+  }
+}

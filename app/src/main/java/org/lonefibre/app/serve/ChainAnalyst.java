@@ -1,0 +1,255 @@
+package org.lonefibre.app.serve;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CancellationException;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.SiteRevision;
+import org.lonefibre.analysis.reference.LimitCatalogue;
+import org.lonefibre.analysis.reference.StudyDeclaration;
+import org.lonefibre.analysis.reference.StudyJudge;
+import org.lonefibre.analysis.study.Decision;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.Refusal;
+import org.lonefibre.analysis.study.SettingsStamp;
+import org.lonefibre.analysis.study.Study;
+import org.lonefibre.analysis.study.StudySummary;
+import org.lonefibre.analysis.study.Subject;
+import org.lonefibre.app.analyse.ExaminationAnalyser;
+import org.lonefibre.app.declaration.DeclaredExamination;
+import org.lonefibre.app.declaration.DeclaredRecording;
+import org.lonefibre.app.declaration.DeclaredStudy;
+import org.lonefibre.app.declaration.SettingsChanges;
+import org.lonefibre.app.declaration.SettingsInForce;
+import org.lonefibre.app.demo.DemoFiles;
+import org.lonefibre.app.recording.RecordingDoor;
+import org.lonefibre.workbench.declaration.Analyst;
+import org.lonefibre.workbench.declaration.Declaration;
+import org.lonefibre.workbench.declaration.Part;
+import org.lonefibre.workbench.declaration.Source;
+
+/**
+ * The chain of the {@code analyse} command, as the workbench sees it.
+ *
+ * <p>Recordings are taken two at a time, so that the work can be watched and cancelled between
+ * them. Thread rule: safe.
+ */
+public final class ChainAnalyst implements Analyst {
+
+  private static final int AT_ONCE = 2;
+
+  private final Producer producer;
+
+  /**
+   * @param producer the program, as documents name it
+   */
+  public ChainAnalyst(Producer producer) {
+    this.producer = producer;
+  }
+
+  @Override
+  public Producer producer() {
+    return producer;
+  }
+
+  @Override
+  public Examination analyse(Declaration declaration, Function<Source, Path> files, Watch watch)
+      throws IOException {
+    String createdAt = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
+    int of = declaration.parts().stream().mapToInt(part -> part.sources().size()).sum();
+    int done = 0;
+    List<Study> studies = new ArrayList<>();
+    List<Refusal> refused = new ArrayList<>();
+    Map<String, SettingsInForce> byNeedle = new LinkedHashMap<>();
+    for (Part part : declaration.parts()) {
+      byNeedle.put(
+          part.needle() == null ? "not given" : part.needle(),
+          SettingsInForce.of(part.needle(), SettingsChanges.NONE));
+      List<RecordingResult> sites = new ArrayList<>();
+      for (int first = 0; first < part.sources().size(); first += AT_ONCE) {
+        if (watch.isCancelled()) {
+          throw new CancellationException("cancelled");
+        }
+        List<Source> few =
+            part.sources().subList(first, Math.min(part.sources().size(), first + AT_ONCE));
+        watch.step("analysing " + few.get(0).fileName(), done, of);
+        Map<String, String> names = new HashMap<>();
+        Examination result = some(declaration, part, few, files, names, createdAt);
+        for (RecordingResult site : result.studies().get(0).recordings()) {
+          sites.add(renamed(site, few, names));
+        }
+        for (Refusal refusal : result.refused()) {
+          refused.add(
+              new Refusal(
+                  names.getOrDefault(refusal.file(), refusal.file()),
+                  refusal.place(),
+                  refusal.reason()));
+        }
+        done += few.size();
+      }
+      studies.add(
+          new Study(
+              part.muscle(),
+              part.side(),
+              part.activationOrDefault(),
+              part.needle(),
+              sites,
+              summary(
+                  declaration,
+                  part,
+                  byNeedle.get(part.needle() == null ? "not given" : part.needle()),
+                  sites)));
+    }
+    watch.step("judging the study", done, of);
+    return new Examination(
+        Examination.SCHEMA,
+        producer,
+        createdAt,
+        SettingsInForce.stamp(byNeedle),
+        new Subject(declaration.subjectCode(), declaration.ageYears()),
+        declaration.visit(),
+        studies,
+        refused);
+  }
+
+  private Examination some(
+      Declaration declaration,
+      Part part,
+      List<Source> few,
+      Function<Source, Path> files,
+      Map<String, String> names,
+      String createdAt)
+      throws IOException {
+    List<DeclaredRecording> recordings = new ArrayList<>();
+    for (Source source : few) {
+      Path path = files.apply(source);
+      names.put(String.valueOf(path.getFileName()), source.fileName());
+      recordings.add(
+          new DeclaredRecording(
+              path,
+              source.site(),
+              source.channel(),
+              source.stimulusChannel(),
+              source.startS(),
+              source.endS()));
+    }
+    return new ExaminationAnalyser(RecordingDoor.plain(), SettingsChanges.NONE, producer)
+        .analyse(
+            new DeclaredExamination(
+                new Subject(declaration.subjectCode(), declaration.ageYears()),
+                declaration.visit(),
+                List.of(
+                    new DeclaredStudy(
+                        part.muscle(),
+                        part.side(),
+                        part.needle(),
+                        part.activation(),
+                        part.limits(),
+                        recordings))),
+            createdAt)
+        .examination();
+  }
+
+  /** Files in the store are named by their hash; results name them as they came. */
+  private static RecordingResult renamed(
+      RecordingResult of, List<Source> few, Map<String, String> names) {
+    String name = names.getOrDefault(of.file(), of.file());
+    boolean afterFile = few.stream().anyMatch(source -> source.sha256().equals(of.site()));
+    return new RecordingResult(
+        name,
+        of.sha256(),
+        of.format(),
+        afterFile ? withoutExtension(name) : of.site(),
+        of.startS(),
+        of.endS(),
+        of.channel(),
+        of.samplingRateHz(),
+        of.durationS(),
+        of.noiseUv(),
+        of.conditioning(),
+        of.findings(),
+        of.motorUnits(),
+        of.stimulation());
+  }
+
+  private static String withoutExtension(String file) {
+    int dot = file.lastIndexOf('.');
+    return dot > 0 ? file.substring(0, dot) : file;
+  }
+
+  @Override
+  public RecordingResult revise(
+      Examination automatic, int part, RecordingResult site, List<Decision> decisions)
+      throws IOException {
+    return new SiteRevision(
+            settings(automatic, automatic.studies().get(part).needle()).analysis().jitter())
+        .revise(site, decisions);
+  }
+
+  @Override
+  public StudySummary judge(
+      Declaration declaration, Examination automatic, int part, List<RecordingResult> sites)
+      throws IOException {
+    Part of = declaration.parts().get(part);
+    return summary(declaration, of, settings(automatic, of.needle()), sites);
+  }
+
+  private static StudySummary summary(
+      Declaration declaration,
+      Part part,
+      @Nullable SettingsInForce settings,
+      List<RecordingResult> sites) {
+    SettingsInForce inForce = java.util.Objects.requireNonNull(settings);
+    return new StudyJudge(LimitCatalogue.load(inForce.limits()), inForce.study())
+        .summarise(
+            new StudyDeclaration(
+                part.muscle(),
+                declaration.ageYears(),
+                part.needle(),
+                part.activationOrDefault(),
+                part.activation() == null
+                    ? StudyDeclaration.Origin.ASSUMED
+                    : StudyDeclaration.Origin.DECLARED,
+                part.limits(),
+                inForce.analysis().conditioning().highPassHz()),
+            sites);
+  }
+
+  /** The settings that made a result, from its stamp. */
+  private static SettingsInForce settings(Examination automatic, @Nullable String needle)
+      throws IOException {
+    String suffix = "[" + (needle == null ? "not given" : needle) + "]";
+    SettingsChanges changes = SettingsChanges.NONE;
+    Map<String, String> usual = new HashMap<>();
+    for (SettingsStamp.Entry entry :
+        SettingsInForce.of(needle, SettingsChanges.NONE).listEntries()) {
+      usual.put(entry.name(), entry.value());
+    }
+    for (SettingsStamp.Entry entry : automatic.settings().entries()) {
+      String name =
+          entry.name().endsWith(suffix)
+              ? entry.name().substring(0, entry.name().length() - suffix.length())
+              : entry.name();
+      String value = usual.get(name);
+      if (value != null && !value.equals(entry.value())) {
+        changes = changes.with(name, entry.value(), entry.source());
+      }
+    }
+    return SettingsInForce.of(needle, changes);
+  }
+
+  @Override
+  public Demo demo(Path folder) throws IOException {
+    return DemoFiles.write(folder);
+  }
+}

@@ -1,0 +1,71 @@
+package org.lonefibre.workbench;
+
+import java.io.IOException;
+import org.lonefibre.store.Store;
+import org.lonefibre.workbench.declaration.Analyst;
+import org.lonefibre.workbench.importing.ImportRoutes;
+import org.lonefibre.workbench.limits.ReferenceRoutes;
+import org.lonefibre.workbench.server.LocalServer;
+import org.lonefibre.workbench.site.SiteRoutes;
+import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.StudyRoutes;
+
+/**
+ * The workbench: studies of one store, reviewed and decided in a browser on this computer.
+ *
+ * <ul>
+ *   <li>It serves 127.0.0.1 alone and asks nobody else for anything.
+ *   <li>The store stays open when it is closed; whoever opened it closes it.
+ *   <li>Thread rule: safe.
+ * </ul>
+ */
+public final class Workbench implements AutoCloseable {
+
+  private final LocalServer server;
+  private final SiteRoutes sites;
+  private final ImportRoutes imports;
+
+  private Workbench(LocalServer server, SiteRoutes sites, ImportRoutes imports) {
+    this.server = server;
+    this.sites = sites;
+    this.imports = imports;
+  }
+
+  /**
+   * Starts it.
+   *
+   * @param port port on loopback; 0 for a free one
+   */
+  public static Workbench start(Store store, Analyst analyst, int port) {
+    Desk desk = new Desk(store, analyst);
+    SiteRoutes sites = new SiteRoutes(desk);
+    ImportRoutes imports = new ImportRoutes(desk);
+    LocalServer server =
+        LocalServer.start(
+            port,
+            routes -> {
+              new ReferenceRoutes(desk).add(routes);
+              new StudyRoutes(desk).add(routes);
+              sites.add(routes);
+              imports.add(routes);
+            });
+    return new Workbench(server, sites, imports);
+  }
+
+  /** The address to open; it holds the token of this launch. */
+  public String address() {
+    return server.address();
+  }
+
+  /** Its port. */
+  public int port() {
+    return server.port();
+  }
+
+  @Override
+  public void close() throws IOException {
+    imports.close();
+    server.close();
+    sites.close();
+  }
+}

@@ -1,0 +1,274 @@
+package org.lonefibre.workbench.importing;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.sse.SseClient;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.net.URLDecoder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.Side;
+import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.store.recordings.KeptRecording;
+import org.lonefibre.store.studies.KeptStudy;
+import org.lonefibre.workbench.declaration.Analyst;
+import org.lonefibre.workbench.declaration.Declaration;
+import org.lonefibre.workbench.declaration.Part;
+import org.lonefibre.workbench.declaration.Source;
+import org.lonefibre.workbench.server.Json;
+import org.lonefibre.workbench.server.LocalServer;
+import org.lonefibre.workbench.server.Refusal;
+import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.Person;
+
+/** Recordings come in: kept, previewed, mapped to sites, analysed in work that can be watched. */
+public final class ImportRoutes implements AutoCloseable {
+
+  private static final Logger LOG = Logger.getLogger("org.lonefibre.workbench");
+  private static final long MOST_BYTES = 4L << 30;
+
+  private final Desk desk;
+  private final ExecutorService worker =
+      Executors.newSingleThreadExecutor(
+          work -> {
+            Thread thread = new Thread(work, "lonefibre-import");
+            thread.setDaemon(true);
+            return thread;
+          });
+  private final Map<String, Job> jobs = new ConcurrentHashMap<>();
+
+  /** Routes into the store of a desk. */
+  public ImportRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  /** Adds them. */
+  public void add(RoutesConfig routes) {
+    routes.post("/api/recordings", this::receive);
+    routes.post("/api/studies/{study}/imports", this::begin);
+    routes.post("/api/demo", this::demo);
+    routes.get("/api/jobs/{job}", context -> LocalServer.json(context, job(context).progress()));
+    routes.post(
+        "/api/jobs/{job}/cancel",
+        context -> {
+          job(context).cancel();
+          LocalServer.json(context, job(context).progress());
+        });
+    routes.sse("/api/jobs/{job}/events", this::watch);
+  }
+
+  private Job job(Context context) {
+    Job job = jobs.get(context.pathParam("job"));
+    if (job == null) {
+      throw new Refusal(404, "There is no such work.");
+    }
+    return job;
+  }
+
+  private void watch(SseClient client) {
+    Job job = job(client.ctx());
+    try {
+      long seen = -1;
+      while (!client.terminated()) {
+        Job.Progress progress = job.await(seen);
+        seen = job.changes();
+        client.sendEvent("progress", Json.text(progress));
+        if (!progress.state().equals("running")) {
+          break;
+        }
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+    client.close();
+  }
+
+  private void receive(Context context) throws IOException {
+    String header = context.header("Lonefibre-File-Name");
+    String name = header == null ? "recording" : URLDecoder.decode(header, StandardCharsets.UTF_8);
+    name = name.substring(Math.max(name.lastIndexOf('/'), name.lastIndexOf('\\')) + 1);
+    if (name.isBlank() || name.length() > 200) {
+      throw new Refusal(400, "The name of the file must have 1 to 200 characters.");
+    }
+    KeptRecording kept =
+        desk.store().keepRecording(context.req().getInputStream(), name, MOST_BYTES);
+    LocalServer.json(context, Preview.of(desk.store(), kept, name));
+  }
+
+  /** Recordings to be analysed as one part of a study. */
+  record Import(
+      @Nullable String muscle,
+      @Nullable Side side,
+      @Nullable String needle,
+      @Nullable Activation activation,
+      @Nullable String limits,
+      List<Source> sources) {}
+
+  private void begin(Context context) throws IOException {
+    String id = context.pathParam("study");
+    Import wanted = Json.read(context.body(), Import.class);
+    String person = Person.of(context);
+    Declaration before = desk.open(id).declaration();
+    if (wanted.sources().isEmpty()) {
+      throw new Refusal(400, "There is no recording to import.");
+    }
+    if (!desk.open(id).steps().isEmpty()) {
+      throw new Refusal(
+          409, "Decisions rest on the sites as they are: begin a new study for more recordings.");
+    }
+    Part part =
+        new Part(
+            wanted.muscle(),
+            wanted.side(),
+            wanted.needle(),
+            wanted.activation(),
+            wanted.limits(),
+            wanted.sources());
+    Map<String, KeptRecording> kept = new LinkedHashMap<>();
+    for (Source source : wanted.sources()) {
+      kept.put(
+          source.sha256(),
+          desk.store().studies().findRecording(source.sha256()).orElseGet(() -> unlisted(source)));
+    }
+    List<Part> parts = new ArrayList<>(before.parts());
+    parts.add(part);
+    Declaration declaration =
+        new Declaration(before.subjectCode(), before.ageYears(), before.visit(), parts);
+    run(
+        context,
+        job -> {
+          analyse(id, declaration, wanted.sources(), person, job);
+          return id;
+        });
+  }
+
+  /** A recording received but in no study yet: its file is there under its hash. */
+  private KeptRecording unlisted(Source source) {
+    return desk.store()
+        .findKept(source.sha256(), source.fileName())
+        .orElseThrow(() -> new Refusal(404, "A recording is not there any more: add it again."));
+  }
+
+  private void analyse(
+      String id, Declaration declaration, List<Source> fresh, String person, Analyst.Watch watch)
+      throws IOException {
+    Examination result = desk.analyst().analyse(declaration, this::path, watch);
+    Map<KeptRecording, String> names = new LinkedHashMap<>();
+    for (Source source : fresh) {
+      names.put(kept(source), source.fileName());
+    }
+    ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 20);
+    AnalysisJson.write(result, json);
+    Map<String, String> documents = new LinkedHashMap<>();
+    documents.put(Desk.DECLARATION, Json.text(declaration));
+    documents.put(Desk.AUTOMATIC, json.toString(StandardCharsets.UTF_8));
+    desk.store().studies().keepAnalysis(id, names, documents, person, "");
+  }
+
+  private KeptRecording kept(Source source) {
+    return desk.store().studies().findRecording(source.sha256()).orElseGet(() -> unlisted(source));
+  }
+
+  private Path path(Source source) {
+    return desk.store().file(kept(source));
+  }
+
+  private void demo(Context context) {
+    String person = Person.of(context);
+    run(
+        context,
+        job -> {
+          Optional<KeptStudy> there =
+              desk.store().studies().list("").stream()
+                  .filter(study -> study.provenance().equals("demo"))
+                  .findFirst();
+          return there.isPresent() ? there.get().id() : makeDemo(person, job);
+        });
+  }
+
+  private String makeDemo(String person, Job job) throws IOException {
+    Path folder = Files.createTempDirectory("lonefibre-demo");
+    try {
+      job.step("inventing recordings", 0, 1);
+      Analyst.Demo demo = desk.analyst().demo(folder);
+      List<Source> sources = new ArrayList<>();
+      for (Source source : demo.declaration().parts().get(0).sources()) {
+        try (var in = Files.newInputStream(demo.files().apply(source))) {
+          KeptRecording kept = desk.store().keepRecording(in, source.fileName(), MOST_BYTES);
+          sources.add(new Source(kept.sha256(), source.fileName(), null, null, null, null, null));
+        }
+      }
+      Part plan = demo.declaration().parts().get(0);
+      Declaration declaration =
+          new Declaration(
+              demo.declaration().subjectCode(),
+              demo.declaration().ageYears(),
+              demo.declaration().visit(),
+              List.of(
+                  new Part(
+                      plan.muscle(),
+                      plan.side(),
+                      plan.needle(),
+                      plan.activation(),
+                      plan.limits(),
+                      sources)));
+      KeptStudy study =
+          desk.store().studies().create(demo.title(), declaration.subjectCode(), "demo", person);
+      analyse(study.id(), declaration, sources, person, job);
+      return study.id();
+    } finally {
+      try (var files = Files.walk(folder)) {
+        for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
+          Files.deleteIfExists(file);
+        }
+      }
+    }
+  }
+
+  /** Work that ends with the study it made. */
+  private interface Work {
+    String on(Job job) throws IOException;
+  }
+
+  private void run(Context context, Work work) {
+    String id = UUID.randomUUID().toString();
+    Job job = new Job(id);
+    jobs.put(id, job);
+    worker.execute(
+        () -> {
+          try {
+            job.end("done", work.on(job), null);
+          } catch (CancellationException e) {
+            job.end("cancelled", null, null);
+          } catch (IOException | RuntimeException e) {
+            LOG.log(Level.WARNING, "import failed", e);
+            job.end("failed", null, String.valueOf(e.getMessage()));
+          }
+        });
+    context.status(202);
+    LocalServer.json(context, job.progress());
+  }
+
+  @Override
+  public void close() {
+    jobs.values().forEach(Job::cancel);
+    worker.shutdownNow();
+  }
+}

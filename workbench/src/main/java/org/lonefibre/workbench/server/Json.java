@@ -1,0 +1,89 @@
+package org.lonefibre.workbench.server;
+
+import com.fasterxml.jackson.annotation.JsonSubTypes;
+import com.fasterxml.jackson.annotation.JsonTypeInfo;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.MapperFeature;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.charset.StandardCharsets;
+import org.lonefibre.analysis.study.Decision;
+import org.lonefibre.report.document.KebabEnums;
+
+/** JSON of the workbench: camelCase names, words in kebab-case. Thread rule: safe. */
+public final class Json {
+
+  @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
+  @JsonSubTypes({
+    @JsonSubTypes.Type(value = Decision.Sweeps.class, name = "sweeps"),
+    @JsonSubTypes.Type(value = Decision.Stretch.class, name = "stretch"),
+    @JsonSubTypes.Type(value = Decision.OfPotential.class, name = "potential"),
+    @JsonSubTypes.Type(value = Decision.OfSignal.class, name = "signal"),
+    @JsonSubTypes.Type(value = Decision.Grading.class, name = "grading"),
+    @JsonSubTypes.Type(value = Decision.Trigger.class, name = "trigger"),
+  })
+  private interface DecisionKinds {}
+
+  private static final JsonMapper MAPPER =
+      JsonMapper.builder()
+          .addModule(new KebabEnums())
+          .addMixIn(Decision.class, DecisionKinds.class)
+          .configure(SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS, true)
+          .configure(MapperFeature.ALLOW_COERCION_OF_SCALARS, false)
+          .configure(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES, true)
+          .configure(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES, true)
+          .configure(DeserializationFeature.FAIL_ON_TRAILING_TOKENS, true)
+          .build();
+
+  private Json() {}
+
+  /** An empty object. */
+  public static ObjectNode object() {
+    return MAPPER.createObjectNode();
+  }
+
+  /** A value as a tree. */
+  public static JsonNode tree(Object value) {
+    return MAPPER.valueToTree(value);
+  }
+
+  /** A value as text; the same value always gives the same text. */
+  public static String text(Object value) {
+    try {
+      return MAPPER.writeValueAsString(value);
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException(e.getOriginalMessage(), e);
+    }
+  }
+
+  /** A value as UTF-8. */
+  public static byte[] bytes(Object value) {
+    return text(value).getBytes(StandardCharsets.UTF_8);
+  }
+
+  /**
+   * Reads a value.
+   *
+   * @throws Refusal with 400 if the text is not of this kind
+   */
+  public static <T> T read(String text, Class<T> type) {
+    try {
+      T value = MAPPER.readValue(text, type);
+      if (value == null) {
+        throw new Refusal(400, "The request holds null.");
+      }
+      return value;
+    } catch (JsonProcessingException e) {
+      Throwable cause = e.getCause();
+      throw new Refusal(
+          400,
+          cause instanceof IllegalArgumentException
+              ? String.valueOf(cause.getMessage())
+              : "The request is not what was expected: "
+                  + e.getOriginalMessage().lines().findFirst().orElse(""));
+    }
+  }
+}

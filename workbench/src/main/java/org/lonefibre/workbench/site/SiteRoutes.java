@@ -1,0 +1,193 @@
+package org.lonefibre.workbench.site;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.Objects;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.analysis.study.Decision;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.workbench.server.Json;
+import org.lonefibre.workbench.server.LocalServer;
+import org.lonefibre.workbench.server.Refusal;
+import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.OpenStudy;
+import org.lonefibre.workbench.study.Person;
+
+/** One site: its result before and after decisions, its signal, its sound. */
+public final class SiteRoutes implements AutoCloseable {
+
+  private static final int MOST_COLUMNS = 4000;
+  private static final double LONGEST_SOUND_S = 30;
+
+  private final Desk desk;
+  private final OpenSites sites;
+
+  /** Routes to the sites of the studies of a desk. */
+  public SiteRoutes(Desk desk) {
+    this.desk = desk;
+    this.sites = new OpenSites(desk);
+  }
+
+  /** Adds them. */
+  public void add(RoutesConfig routes) {
+    String site = "/api/studies/{study}/parts/{part}/sites/{site}";
+    routes.get(site, this::show);
+    routes.post(site + "/decisions", this::decide);
+    routes.get(site + "/strip", this::strip);
+    routes.get(site + "/sound", this::sound);
+  }
+
+  private static int number(Context context, String name) {
+    String text = context.pathParam(name);
+    if (!text.matches("[0-9]{1,4}")) {
+      throw new Refusal(404, "There is no such site.");
+    }
+    return Integer.parseInt(text);
+  }
+
+  private static double parameter(Context context, String name) {
+    try {
+      double value = Double.parseDouble(Objects.requireNonNullElse(context.queryParam(name), ""));
+      if (value >= 0 && value < 1e7) {
+        return value;
+      }
+    } catch (NumberFormatException e) {
+      // Refused below.
+    }
+    throw new Refusal(400, name + " must be a number of seconds, 0 or more.");
+  }
+
+  private void show(Context context) throws IOException {
+    LocalServer.json(
+        context,
+        view(
+            desk.open(context.pathParam("study")),
+            number(context, "part"),
+            number(context, "site")));
+  }
+
+  private static ObjectNode view(OpenStudy study, int part, int site) {
+    Examination current = result(study);
+    ObjectNode view = Json.object();
+    view.set("study", Json.tree(study.kept()));
+    view.set("site", Json.tree(Desk.site(current, part, site)));
+    view.set(
+        "automatic", Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
+    view.set("summary", Json.tree(current.studies().get(part).summary()));
+    view.set(
+        "steps",
+        Json.tree(
+            study.steps().stream()
+                .filter(step -> step.site().equals(Desk.siteKey(part, site)))
+                .toList()));
+    view.put("settingsHash", current.settings().hash());
+    view.put("siteCount", current.studies().get(part).recordings().size());
+    return view;
+  }
+
+  private static Examination result(OpenStudy study) {
+    Examination current = study.current();
+    if (current == null) {
+      throw new Refusal(409, "The study has no result yet.");
+    }
+    return current;
+  }
+
+  /** A decision with the words its step is called by. */
+  record Deciding(String stepName, Decision decision) {}
+
+  private void decide(Context context) throws IOException {
+    Deciding deciding = Json.read(context.body(), Deciding.class);
+    String person = Person.of(context);
+    if (deciding.stepName().isBlank() || deciding.stepName().length() > 200) {
+      throw new Refusal(400, "A step needs a name of 1 to 200 characters.");
+    }
+    long start = System.nanoTime();
+    int part = number(context, "part");
+    int site = number(context, "site");
+    OpenStudy study =
+        desk.decide(
+            context.pathParam("study"),
+            part,
+            site,
+            deciding.decision(),
+            deciding.stepName(),
+            person);
+    ObjectNode view = view(study, part, site);
+    view.put("recomputedInMs", (System.nanoTime() - start) / 1e6);
+    LocalServer.json(context, view);
+  }
+
+  private SiteTrace trace(Context context) throws IOException {
+    return sites.trace(
+        result(desk.open(context.pathParam("study"))),
+        number(context, "part"),
+        number(context, "site"));
+  }
+
+  private void strip(Context context) throws IOException {
+    double startS = parameter(context, "startS");
+    double endS = parameter(context, "endS");
+    int columns = (int) Math.min(MOST_COLUMNS, parameter(context, "columns"));
+    if (!(endS > startS) || columns < 1) {
+      throw new Refusal(400, "startS must lie before endS, and there must be a column.");
+    }
+    SiteTrace.Columns values = trace(context).columns(startS, endS, columns);
+    ByteBuffer bytes = ByteBuffer.allocate(8 * columns).order(ByteOrder.LITTLE_ENDIAN);
+    for (int c = 0; c < columns; c++) {
+      bytes.putFloat(values.lowUv()[c]).putFloat(values.highUv()[c]);
+    }
+    context.contentType("application/octet-stream");
+    context.result(bytes.array());
+  }
+
+  /** Samples as 16-bit numbers, the largest at half of full scale. */
+  private void sound(Context context) throws IOException {
+    double startS = parameter(context, "startS");
+    ConditionedSignal signal = trace(context).signal();
+    RecordingResult site =
+        Desk.site(
+            result(desk.open(context.pathParam("study"))),
+            number(context, "part"),
+            number(context, "site"));
+    double endS = Math.min(site.endS(), startS + LONGEST_SOUND_S);
+    for (Segment segment : signal.segments()) {
+      long from =
+          segment.firstSample()
+              + Math.max(0, (long) signal.timeBase().positionSamples(startS - segment.startS()));
+      long to =
+          Math.min(
+              segment.endSample(),
+              segment.firstSample()
+                  + (long) signal.timeBase().positionSamples(endS - segment.startS()));
+      if (to > from) {
+        double[] values = new double[(int) (to - from)];
+        signal.read(from, values, 0, values.length);
+        double largest = 1e-9;
+        for (double value : values) {
+          largest = Math.max(largest, Math.abs(value));
+        }
+        ByteBuffer bytes = ByteBuffer.allocate(2 * values.length).order(ByteOrder.LITTLE_ENDIAN);
+        for (double value : values) {
+          bytes.putShort((short) Math.round(16_000 * value / largest));
+        }
+        context.header("Lonefibre-Rate-Hz", Double.toString(signal.timeBase().samplingRateHz()));
+        context.contentType("application/octet-stream");
+        context.result(bytes.array());
+        return;
+      }
+    }
+    throw new Refusal(400, "There is no signal at this time.");
+  }
+
+  @Override
+  public void close() throws IOException {
+    sites.close();
+  }
+}

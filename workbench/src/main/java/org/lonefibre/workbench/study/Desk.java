@@ -1,0 +1,211 @@
+package org.lonefibre.workbench.study;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Decision;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.Study;
+import org.lonefibre.analysis.study.Subject;
+import org.lonefibre.analysis.study.Visit;
+import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.store.Store;
+import org.lonefibre.store.studies.KeptStudy;
+import org.lonefibre.store.studies.Step;
+import org.lonefibre.workbench.declaration.Analyst;
+import org.lonefibre.workbench.declaration.Declaration;
+import org.lonefibre.workbench.server.Json;
+import org.lonefibre.workbench.server.Refusal;
+
+/**
+ * The studies that are open: each computed once from what is kept, a few kept at hand.
+ *
+ * <p>What is shown always belongs to the revision in the store: after a change it is computed
+ * again, and only the sites whose decisions changed. Thread rule: safe.
+ */
+public final class Desk {
+
+  /** Kind of document: what is declared. */
+  public static final String DECLARATION = "declaration";
+
+  /** Kind of document: the automatic result. */
+  public static final String AUTOMATIC = "automatic result";
+
+  private static final int MOST_OPEN = 3;
+
+  private final Store store;
+  private final Analyst analyst;
+  private final Map<String, OpenStudy> open =
+      new LinkedHashMap<>(8, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, OpenStudy> eldest) {
+          return size() > MOST_OPEN;
+        }
+      };
+
+  /** A desk for a store. */
+  public Desk(Store store, Analyst analyst) {
+    this.store = store;
+    this.analyst = analyst;
+  }
+
+  /** The store. */
+  public Store store() {
+    return store;
+  }
+
+  /** The measuring chain. */
+  public Analyst analyst() {
+    return analyst;
+  }
+
+  /** A study as it stands now. */
+  public synchronized OpenStudy open(String id) throws IOException {
+    KeptStudy kept = store.studies().find(id).orElseThrow();
+    OpenStudy before = open.get(id);
+    if (before != null && before.kept().revision() == kept.revision()) {
+      return before;
+    }
+    String text = store.studies().findDocument(id, DECLARATION).orElse("");
+    Declaration declaration =
+        text.isEmpty()
+            ? new Declaration(kept.subjectCode(), null, Visit.UNDECLARED, List.of())
+            : before != null && text.equals(Json.text(before.declaration()))
+                ? before.declaration()
+                : Json.read(text, Declaration.class);
+    Examination automatic = automatic(id, before);
+    List<Step> steps = store.studies().steps().list(id);
+    OpenStudy now =
+        new OpenStudy(
+            kept,
+            declaration,
+            automatic,
+            steps,
+            automatic == null ? null : current(declaration, automatic, steps, before));
+    open.put(id, now);
+    return now;
+  }
+
+  private @Nullable Examination automatic(String id, @Nullable OpenStudy before)
+      throws IOException {
+    String hash = store.studies().findDocumentHash(id, AUTOMATIC).orElse("");
+    if (hash.isEmpty()) {
+      return null;
+    }
+    if (before != null && before.automatic() != null && hash.equals(hashes.get(id))) {
+      return before.automatic();
+    }
+    String text = store.studies().findDocument(id, AUTOMATIC).orElseThrow();
+    hashes.put(id, hash);
+    return AnalysisJson.read("automatic result", text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  /** Hash of the automatic result each open study was read from. */
+  private final Map<String, String> hashes = new java.util.HashMap<>();
+
+  private Examination current(
+      Declaration declaration, Examination automatic, List<Step> steps, @Nullable OpenStudy before)
+      throws IOException {
+    boolean same = before != null && before.automatic() == automatic;
+    List<Study> studies = new ArrayList<>();
+    for (int part = 0; part < automatic.studies().size(); part++) {
+      Study found = automatic.studies().get(part);
+      List<RecordingResult> sites = new ArrayList<>();
+      for (int site = 0; site < found.recordings().size(); site++) {
+        String key = siteKey(part, site);
+        List<Step> now = active(steps, key);
+        boolean untouched = same && before != null && active(before.steps(), key).equals(now);
+        sites.add(
+            untouched && before != null && before.current() != null
+                ? before.current().studies().get(part).recordings().get(site)
+                : revised(automatic, part, found.recordings().get(site), now));
+      }
+      studies.add(
+          new Study(
+              declaration.parts().get(part).muscle(),
+              declaration.parts().get(part).side(),
+              found.activation(),
+              declaration.parts().get(part).needle(),
+              sites,
+              analyst.judge(declaration, automatic, part, sites)));
+    }
+    return new Examination(
+        automatic.schema(),
+        automatic.producedBy(),
+        automatic.createdAt(),
+        automatic.settings(),
+        new Subject(declaration.subjectCode(), declaration.ageYears()),
+        declaration.visit(),
+        studies,
+        automatic.refused());
+  }
+
+  private static List<Step> active(List<Step> steps, String site) {
+    return steps.stream()
+        .filter(step -> step.state().equals("active") && step.site().equals(site))
+        .toList();
+  }
+
+  private RecordingResult revised(
+      Examination automatic, int part, RecordingResult site, List<Step> steps) throws IOException {
+    return steps.isEmpty()
+        ? site
+        : analyst.revise(
+            automatic,
+            part,
+            site,
+            steps.stream().map(step -> Json.read(step.content(), Decision.class)).toList());
+  }
+
+  /** What decisions call a site: part and number within it, from 0. */
+  public static String siteKey(int part, int site) {
+    return part + "/" + site;
+  }
+
+  /**
+   * Takes a decision about a site; it is tried before it is kept.
+   *
+   * @throws Refusal if the study has no such site, or nothing the decision is about
+   */
+  public synchronized OpenStudy decide(
+      String id, int part, int site, Decision decision, String stepName, String actor)
+      throws IOException {
+    OpenStudy before = open(id);
+    Examination automatic = before.automatic();
+    if (automatic == null) {
+      throw new Refusal(409, "The study has no result yet to decide about.");
+    }
+    RecordingResult of = site(automatic, part, site);
+    String key = siteKey(part, site);
+    List<Decision> all = new ArrayList<>();
+    for (Step step : active(before.steps(), key)) {
+      all.add(Json.read(step.content(), Decision.class));
+    }
+    all.add(decision);
+    analyst.revise(automatic, part, of, all);
+    store
+        .studies()
+        .steps()
+        .decide(id, key, stepName, Json.text(Json.tree(decision)), decision.reason(), actor);
+    return open(id);
+  }
+
+  /** A site of a result. */
+  public static RecordingResult site(Examination examination, int part, int site) {
+    if (part < 0
+        || part >= examination.studies().size()
+        || site < 0
+        || site >= examination.studies().get(part).recordings().size()) {
+      throw new Refusal(404, "The study has no such site.");
+    }
+    return Objects.requireNonNull(examination.studies().get(part).recordings().get(site));
+  }
+}

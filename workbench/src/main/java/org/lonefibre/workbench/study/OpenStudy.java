@@ -1,0 +1,36 @@
+package org.lonefibre.workbench.study;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.store.studies.KeptStudy;
+import org.lonefibre.store.studies.Step;
+import org.lonefibre.workbench.declaration.Declaration;
+
+/**
+ * A study as it stands: what was found, what was decided, and what follows. Never altered: a change
+ * makes another.
+ *
+ * @param kept its entry in the store, whose revision it is
+ * @param declaration what is declared of it
+ * @param automatic the automatic result; null before the first analysis
+ * @param steps the decisions, those undone and abandoned included
+ * @param current the result after the active decisions; null before the first analysis
+ */
+public record OpenStudy(
+    KeptStudy kept,
+    Declaration declaration,
+    @Nullable Examination automatic,
+    List<Step> steps,
+    @Nullable Examination current) {
+
+  /** Copies the steps. */
+  public OpenStudy {
+    steps = List.copyOf(steps);
+  }
+
+  /** The decisions in force. */
+  public List<Step> activeSteps() {
+    return steps.stream().filter(step -> step.state().equals("active")).toList();
+  }
+}

@@ -1,0 +1,166 @@
+// The whole recording as a ruler to move in, and a window of it; it can be heard.
+import { el, field, choice, say, number } from './dom.js';
+import { getBytes } from './api.js';
+import { figure, scale, ticks } from './plots.js';
+
+/**
+ * @param {string} path address of the site
+ * @param {any} view the site
+ * @param {any} state selection: sweep, change(), sweeps()
+ */
+export function ruler(path, view, state) {
+  const { startS, endS } = view.site;
+  const shown = { from: startS, to: endS };
+  let whole = null;
+  let part = null;
+  let turn = 0;
+  let cursorS = null;
+  let sound = null;
+
+  async function load(from, to, columns) {
+    const bytes = await (await getBytes(`${path}/strip?startS=${Math.max(0, from)}&endS=${to}&columns=${columns}`)).arrayBuffer();
+    return { from, to, values: new Float32Array(bytes) };
+  }
+
+  function trace(c, data, x, y, ink) {
+    c.fillStyle = ink;
+    const count = data.values.length / 2;
+    for (let i = 0; i < count; i++) {
+      const low = data.values[2 * i]; const high = data.values[2 * i + 1];
+      if (low !== low) continue;
+      const left = x(data.from + ((data.to - data.from) * i) / count);
+      const top = y(high);
+      c.fillRect(left, top, Math.max(1, x(data.from + ((data.to - data.from) * (i + 1)) / count) - left), Math.max(1, y(low) - top));
+    }
+  }
+
+  function reach(data) {
+    let most = 1;
+    for (const v of data.values) if (v === v) most = Math.max(most, Math.abs(v));
+    return most;
+  }
+
+  const overview = figure({
+    name: 'Whole recording', height: 64, sentence: `${number(endS - startS, 1)} s; the frame is what is shown below.`,
+    point: (x, y, width) => { const at = startS + ((endS - startS) * x) / width; move(at - (shown.to - shown.from) / 2, shown.to - shown.from); },
+    draw: (c, w, h, inks) => {
+      if (!whole) return;
+      const x = scale(startS, endS, 0, w); const most = reach(whole);
+      trace(c, whole, x, scale(-most, most, h - 2, 2), inks.soft);
+      c.strokeStyle = inks.mark; c.lineWidth = 2;
+      c.strokeRect(x(shown.from) + 1, 1, Math.max(6, x(shown.to) - x(shown.from) - 2), h - 2);
+      for (const s of state.sweeps()) if (s.state === 'excluded') { c.fillStyle = inks.raise; c.fillRect(x(s.timeS) - 1, h - 6, 3, 6); }
+    },
+  });
+
+  const detail = figure({
+    name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.',
+    wheel: (event, x, width) => zoom(event.deltaY > 0 ? 1.25 : 0.8, shown.from + ((shown.to - shown.from) * x) / width),
+    point: (px, y, width) => {
+      const at = shown.from + ((shown.to - shown.from) * px) / width;
+      cursorS = at;
+      const near = state.sweeps().reduce((best, s) => (Math.abs(s.timeS - at) < Math.abs((best?.timeS ?? Infinity) - at) ? s : best), null);
+      if (near && (Math.abs(near.timeS - at) * width) / (shown.to - shown.from) < 24) state.select(near.sweep);
+      else detail.redraw();
+    },
+    keys: (event) => {
+      const span = shown.to - shown.from;
+      if (event.key === 'ArrowLeft') move(shown.from - span / 5, span);
+      else if (event.key === 'ArrowRight') move(shown.from + span / 5, span);
+      else if (event.key === '+') zoom(0.5);
+      else if (event.key === '-') zoom(2);
+      else return false;
+      return true;
+    },
+    draw: (c, w, h, inks) => {
+      const data = part ?? whole;
+      if (!data) return;
+      const x = scale(shown.from, shown.to, 0, w); const most = reach(data);
+      const y = scale(-most, most, h - 26, 14);
+      for (const s of state.sweeps()) {
+        if (s.timeS < shown.from || s.timeS > shown.to) continue;
+        const chosen = s.sweep === state.sweep;
+        c.fillStyle = chosen ? inks.mark : s.state === 'excluded' ? inks.raise : inks.faint;
+        c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
+        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 32, Math.max(32, x(s.timeS))), 0); }
+      }
+      trace(c, data, x, y, inks.accent);
+      c.fillStyle = inks.soft; c.textBaseline = 'bottom'; c.textAlign = 'center';
+      for (const t of ticks(shown.from, shown.to, 8)) { c.fillRect(x(t), h - 24, 1, 6); c.fillText(`${Number(t.toFixed(4))} s`, Math.min(w - 24, Math.max(24, x(t))), h - 2); }
+      c.textAlign = 'left'; c.textBaseline = 'top';
+      c.fillText(`± ${most >= 1000 ? `${(most / 1000).toFixed(1)} mV` : `${most.toFixed(0)} µV`}`, 4, 2);
+      if (cursorS !== null) { c.fillStyle = inks.raise; c.fillRect(x(cursorS), 0, 1.5, h - 22); }
+    },
+  });
+
+  async function refresh() {
+    const mine = ++turn;
+    part = null;
+    overview.redraw(); detail.redraw();
+    const columns = Math.min(4000, Math.round(detail.canvas.clientWidth * (devicePixelRatio || 1)) || 1000);
+    const loaded = await load(shown.from, shown.to, columns);
+    if (mine === turn) { part = loaded; detail.redraw(); }
+  }
+  function move(from, span) {
+    const width = Math.min(span, endS - startS);
+    shown.from = Math.max(startS, Math.min(endS - width, from));
+    shown.to = shown.from + width;
+    fromField.value = shown.from.toFixed(3); toField.value = shown.to.toFixed(3);
+    refresh();
+  }
+  function zoom(factor, around = (shown.from + shown.to) / 2) {
+    const span = Math.max(0.002, Math.min(endS - startS, (shown.to - shown.from) * factor));
+    move(around - ((around - shown.from) / (shown.to - shown.from)) * span, span);
+  }
+  /** Brings a time into view. */
+  function bring(timeS) { if (timeS < shown.from || timeS > shown.to) move(timeS - (shown.to - shown.from) / 2, shown.to - shown.from); else { overview.redraw(); detail.redraw(); } }
+
+  const speed = choice([['1', 'as recorded'], ['0.5', 'half speed'], ['0.25', 'quarter speed']], '1');
+  const loud = el('input', { type: 'range', min: 0, max: 100, value: 40 });
+  const play = el('button', { onclick: () => (sound ? stop() : start()) }, 'Hear it');
+  function stop() { sound?.close(); sound = null; play.textContent = 'Hear it'; detail.redraw(); }
+  async function start() {
+    const response = await getBytes(`${path}/sound?startS=${cursorS ?? shown.from}`);
+    const rate = Number(response.headers.get('Lonefibre-Rate-Hz'));
+    const samples = new Int16Array(await response.arrayBuffer());
+    sound = new AudioContext();
+    const mine = sound;
+    const at = cursorS ?? shown.from;
+    const buffer = sound.createBuffer(1, samples.length, Math.min(192000, Math.max(8000, rate)));
+    const channel = buffer.getChannelData(0);
+    for (let i = 0; i < samples.length; i++) channel[i] = samples[i] / 32768;
+    const source = sound.createBufferSource();
+    const gain = sound.createGain();
+    const limit = sound.createDynamicsCompressor();
+    source.buffer = buffer;
+    source.playbackRate.value = Number(speed.value);
+    gain.gain.value = Number(loud.value) / 100;
+    loud.oninput = () => { gain.gain.value = Number(loud.value) / 100; };
+    source.connect(gain).connect(limit).connect(sound.destination);
+    source.onended = () => { if (sound === mine) stop(); };
+    const begun = sound.currentTime;
+    source.start();
+    play.textContent = 'Stop';
+    say('Playing the conditioned recording.');
+    const follow = () => {
+      if (sound !== mine) return;
+      cursorS = at + (mine.currentTime - begun) * Number(speed.value);
+      if (cursorS > shown.to && cursorS < endS) move(cursorS, shown.to - shown.from); else detail.redraw();
+      requestAnimationFrame(follow);
+    };
+    follow();
+  }
+
+  const fromField = el('input', { type: 'number', step: 0.001, value: startS.toFixed(3), onchange: (e) => move(Number(e.target.value), shown.to - shown.from) });
+  const toField = el('input', { type: 'number', step: 0.001, value: endS.toFixed(3), onchange: (e) => move(shown.from, Math.max(0.002, Number(e.target.value) - shown.from)) });
+  load(startS, endS, 1600).then((data) => { whole = data; overview.redraw(); detail.redraw(); refresh(); })
+    .catch((fault) => { detail.say(fault.message); });
+  const element = el('section', { 'aria-label': 'Recording' }, overview, detail,
+    el('div', { class: 'row end' },
+      field('Shown from, s', fromField), field('to, s', toField),
+      el('button', { onclick: () => zoom(0.5) }, 'Closer'), el('button', { onclick: () => zoom(2) }, 'Wider'),
+      el('button', { onclick: () => move(startS, endS - startS) }, 'All'),
+      el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …')),
+    el('div', { class: 'row end' }, play, field('Speed', speed), field('Loudness', loud)));
+  return { element, bring, shown, stop, redraw: () => { overview.redraw(); detail.redraw(); } };
+}
