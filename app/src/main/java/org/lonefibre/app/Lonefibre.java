@@ -66,7 +66,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());
-    line.addSubcommand(new ReportCommand());
+    line.addSubcommand(new ReportCommand(producer));
     line.addSubcommand(new ServeCommand(producer));
     line.addSubcommand(new StoreCommand());
     line.addSubcommand(new DemoCommand(producer));

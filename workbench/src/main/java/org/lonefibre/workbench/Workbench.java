@@ -1,6 +1,7 @@
 package org.lonefibre.workbench;
 
 import java.io.IOException;
+import java.util.List;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.importing.ImportRoutes;
@@ -55,6 +56,11 @@ public final class Workbench implements AutoCloseable {
   /** The address to open; it holds the token of this launch. */
   public String address() {
     return server.address();
+  }
+
+  /** Everything that is served, each as method and path. */
+  public List<String> listRoutes() {
+    return server.listRoutes();
   }
 
   /** Its port. */

@@ -19,12 +19,15 @@ import org.lonefibre.app.declaration.SettingsFile;
 import org.lonefibre.app.declaration.SettingsInForce;
 import org.lonefibre.app.declaration.StudyFile;
 import org.lonefibre.app.recording.ReadingOptions;
+import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.report.ReportFormat;
 import org.lonefibre.report.ReportWriter;
 import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.store.Store;
+import org.lonefibre.store.studies.KeptStudy;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -97,6 +100,13 @@ public final class AnalyseCommand implements Callable<Integer> {
       description = "With -, print analysis.json to standard output and nothing else.")
   private @Nullable String json;
 
+  @Option(
+      names = "--keep",
+      description = "Keep the study and its recordings in the store, to be reviewed with serve.")
+  private boolean keep;
+
+  @Mixin private DataOptions data;
+
   private final Producer producer;
 
   /**
@@ -125,6 +135,9 @@ public final class AnalyseCommand implements Callable<Integer> {
         new ExaminationAnalyser(reading.door(), changes, producer)
             .analyse(declared, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
     if (analysed.hasRecordings()) {
+      if (keep) {
+        keep(declared, analysed);
+      }
       write(analysed);
     }
     for (Throwable failure : analysed.failures()) {
@@ -132,6 +145,16 @@ public final class AnalyseCommand implements Callable<Integer> {
     }
     spec.commandLine().getErr().flush();
     return analysed.exitCode().number();
+  }
+
+  private void keep(DeclaredExamination declared, AnalysedExamination analysed) throws IOException {
+    try (Store store = data.open()) {
+      KeptStudy kept =
+          new KeptExamination(store, System.getProperty("user.name"))
+              .keep(declared, analysed.examination());
+      spec.commandLine().getErr().println("lonefibre: kept as study " + kept.id());
+      spec.commandLine().getErr().flush();
+    }
   }
 
   private DeclaredExamination declared() throws IOException {

@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.io.IOException;
+import java.io.InputStream;
+import java.util.Objects;
 import java.util.Optional;
 import org.lonefibre.analysis.reference.LimitCatalogue;
 import org.lonefibre.analysis.reference.LimitSettings;
@@ -28,6 +30,7 @@ public final class ReferenceRoutes {
   /** Adds them. */
   public void add(RoutesConfig routes) {
     routes.get("/api/session", this::session);
+    routes.get("/api/openapi.json", ReferenceRoutes::openApi);
     routes.get("/api/limits", ReferenceRoutes::limits);
     routes.get("/api/changes", this::changes);
     routes.get("/api/verification", this::verification);
@@ -39,6 +42,15 @@ public final class ReferenceRoutes {
     session.set("muscles", Json.tree(MuscleNames.load().listKeys()));
     session.set("limitSets", Json.tree(LimitCatalogue.load(LimitSettings.defaults()).listSets()));
     LocalServer.json(context, session);
+  }
+
+  private static void openApi(Context context) throws IOException {
+    try (InputStream in =
+        Objects.requireNonNull(
+            ReferenceRoutes.class.getResourceAsStream("/org/lonefibre/workbench/openapi.json"))) {
+      context.contentType("application/json");
+      context.result(in.readAllBytes());
+    }
   }
 
   private static void limits(Context context) {

@@ -3,6 +3,7 @@ package org.lonefibre.workbench.server;
 import io.javalin.Javalin;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.util.List;
 import java.util.NoSuchElementException;
 import java.util.function.Consumer;
 import java.util.logging.Level;
@@ -123,6 +124,14 @@ public final class LocalServer implements AutoCloseable {
     response.getHeaders().put(HttpHeader.CONTENT_TYPE, "application/json");
     Content.Sink.write(response, true, "{\"error\":\"This is not served here.\"}", callback);
     return true;
+  }
+
+  /** Everything that is served, each as method and path. */
+  public List<String> listRoutes() {
+    return javalin.unsafe.internalRouter.allHttpHandlers().stream()
+        .map(handler -> handler.endpoint.method.name() + " " + handler.endpoint.path)
+        .filter(route -> route.startsWith("GET ") || route.startsWith("POST "))
+        .toList();
   }
 
   /** Its port. */

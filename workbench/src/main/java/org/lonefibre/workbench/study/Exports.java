@@ -18,14 +18,31 @@ import org.lonefibre.store.studies.SignedVersion;
 import org.lonefibre.workbench.server.Refusal;
 
 /** A study as files: the result in force, with the physician's words and signature. */
-final class Exports {
+public final class Exports {
 
-  /** A file to be handed over. */
-  record Document(String fileName, String type, byte[] bytes) {}
+  /** Names of the exports of a study that is not signed. */
+  public static final List<String> NAMES =
+      List.of("analysis.json", "report.html", "report.pdf", "signals.csv", "intervals.csv");
+
+  /**
+   * A file to be handed over. The bytes are nobody else's.
+   *
+   * @param fileName its name
+   * @param type its media type
+   * @param bytes its content
+   */
+  public record Document(String fileName, String type, byte[] bytes) {}
 
   private Exports() {}
 
-  static Document of(
+  /**
+   * One export.
+   *
+   * @param format one of {@link #NAMES}, or {@code signed.json} of a signed study
+   * @param notes what the physician wrote
+   * @throws Refusal if there is no such export, or nothing to export yet
+   */
+  public static Document of(
       String format, OpenStudy study, Map<String, String> notes, List<SignedVersion> versions)
       throws IOException {
     Examination result = study.current();

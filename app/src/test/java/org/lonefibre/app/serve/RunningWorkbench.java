@@ -1,0 +1,28 @@
+package org.lonefibre.app.serve;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.store.Store;
+import org.lonefibre.workbench.Workbench;
+
+/** The workbench on a store of its own. */
+record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseable {
+
+  static RunningWorkbench in(Path folder) throws IOException {
+    Store store = Store.open(folder, null, Clock.systemUTC());
+    return new RunningWorkbench(
+        store, Workbench.start(store, new ChainAnalyst(new Producer("Lonefibre", "test")), 0));
+  }
+
+  String token() {
+    return workbench.address().substring(workbench.address().indexOf("token=") + 6);
+  }
+
+  @Override
+  public void close() throws IOException {
+    workbench.close();
+    store.close();
+  }
+}
