@@ -169,7 +169,7 @@ final class Chromium implements AutoCloseable {
   /** Presses the control whose words begin so. */
   void press(String words) {
     String find =
-        "[...document.querySelectorAll('dialog[open] button, dialog[open] a, button, a')].find((b) =>"
+        "[...(document.querySelector('dialog[open]') ?? document).querySelectorAll('button, a')].find((b) =>"
             + " (b.getAttribute('aria-label') ?? b.textContent).trim().startsWith("
             + quoted(words)
             + ") && !b.disabled)";
@@ -180,7 +180,7 @@ final class Chromium implements AutoCloseable {
   /** Types into the field of a label. */
   void type(String label, String text) {
     String find =
-        "[...document.querySelectorAll('dialog[open] label, label')].find((l) =>"
+        "[...(document.querySelector('dialog[open]') ?? document).querySelectorAll('label')].find((l) =>"
             + " l.textContent.trim().startsWith("
             + quoted(label)
             + "))";
