@@ -3,221 +3,189 @@ package org.lonefibre.analysis.potential;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.analysis.potential.CollisionGroups.Group;
+import org.lonefibre.analysis.potential.CollisionGroups.Member;
+import org.lonefibre.analysis.potential.CollisionSearch.Candidate;
+import org.lonefibre.analysis.potential.Explanation.Part;
+import org.lonefibre.analysis.potential.Explanation.Volley;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
- * Solves discharges of different units that lie on each other. Fitted one unit after the other,
- * each is disturbed by the other and neither can be taken out; fitted together, both are placed, or
- * the sweep stays uncertain if even that leaves too much of the signal.
+ * Explains anew what could not be explained discharge by discharge: where discharges of different
+ * units lie on each other, each is disturbed by the other, one may have been missed and another
+ * invented. All units are asked what they would put there, and the best common answer is taken if
+ * it leaves no more of the signal than what was known before.
  */
 final class CollisionFitter {
 
-  private static final int ROUNDS = 3;
-  private static final int MOST_DISCHARGES = 4;
-  private static final double REACH_US = 20_000;
-  private static final double SIZE_TOLERANCE = 0.3;
-  private static final double LEAST_MISFIT = 2;
-  private static final double USUAL_MISFITS = 4;
+  private static final int MOST_DISCHARGES = 5;
+  private static final double LONGEST_US = 25_000;
+  private static final double NEAREST_INTERVAL = 0.55;
+  private static final double NOT_WORSE = 1.02;
 
   private final ConditionedSignal signal;
   private final TrackedSite site;
   private final WindowReader windows;
-  private final SweepFitter fitter;
-  private final double reach;
-
-  /** One discharge of one unit that takes part in a collision. */
-  private record Member(UnitTrack unit, int discharge, double[] usual) {}
-
-  /** One potential of a member, with where it should lie. */
-  private record Part(Member member, int potential, double expected) {
-
-    UnitTrack unit() {
-      return member.unit;
-    }
-
-    Presence presence() {
-      return unit().presence[member.discharge][potential];
-    }
-
-    double usual() {
-      return member.usual[potential];
-    }
-  }
+  private final CollisionGroups groups;
+  private final CollisionSearch search;
+  private final CollisionVerdict verdict;
 
   CollisionFitter(
       ConditionedSignal signal, TrackedSite site, WindowReader windows, SweepFitter fitter) {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
-    this.fitter = fitter;
-    this.reach = signal.timeBase().lengthSamples(REACH_US);
+    this.groups = new CollisionGroups(signal, site, windows);
+    this.search = new CollisionSearch(fitter, signal.noiseUv(), signal.timeBase().lengthSamples(1));
+    this.verdict = new CollisionVerdict(signal, fitter);
   }
 
-  /** Solves what can be solved; arrivals and presence are changed in place. */
-  void resolve(List<UnitTrack> units) {
+  /** The units with what could be solved: discharges may have been added and left out. */
+  List<UnitTrack> resolve(List<UnitTrack> units) {
+    List<UnitRevision> revisions = units.stream().map(UnitRevision::new).toList();
     List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
-    for (int u = 0; u < units.size(); u++) {
-      UnitTrack unit = units.get(u);
-      for (int d = 0; d < unit.discharges; d++) {
-        if (Arrays.asList(unit.presence[d]).contains(Presence.UNCERTAIN)) {
-          List<Member> members = members(units, usual, u, d);
-          if (members.size() > 1 && members.size() <= MOST_DISCHARGES && solve(members)) {
-            site.note(units);
-          }
-        }
+    for (Group group : groups.find(units)) {
+      double length = group.to() - group.from();
+      if (group.members().size() <= MOST_DISCHARGES
+          && length < signal.timeBase().lengthSamples(LONGEST_US)) {
+        solve(units, usual, group, revisions);
       }
     }
+    List<UnitTrack> revised = new ArrayList<>();
+    for (UnitRevision revision : revisions) {
+      revised.add(revision.apply());
+    }
+    site.note(revised);
+    return revised;
   }
 
-  /** The discharge and those of other units that reach over one of its uncertain potentials. */
-  private List<Member> members(List<UnitTrack> units, List<double[][]> usual, int u, int d) {
-    UnitTrack unit = units.get(u);
-    List<Member> members = new ArrayList<>();
-    members.add(new Member(unit, d, usual.get(u)[d]));
-    for (int v = 0; v < units.size(); v++) {
-      UnitTrack other = units.get(v);
-      int from = v == u ? other.discharges : other.firstAtOrAfter(unit.reference[d] - reach);
-      for (int e = from; e < other.discharges; e++) {
-        if (other.reference[e] > unit.reference[d] + reach) {
-          break;
-        }
-        if (other.segment[e] == unit.segment[d] && reachesOver(unit, d, other, e)) {
-          members.add(new Member(other, e, usual.get(v)[e]));
-        }
+  private void solve(
+      List<UnitTrack> units, List<double[][]> usual, Group group, List<UnitRevision> revisions) {
+    double from = group.from();
+    double to = group.to();
+    int longest = 0;
+    for (UnitTrack unit : units) {
+      for (PotentialShape shape : unit.shape) {
+        longest = Math.max(longest, shape.length());
+      }
+      from = Math.min(from, group.from() - span(unit));
+      to = Math.max(to, group.to() + span(unit));
+    }
+    for (Member member : group.members()) {
+      UnitTrack unit = units.get(member.unit());
+      for (double lag : unit.lag) {
+        from = Math.min(from, unit.reference[member.discharge()] + lag);
+        to = Math.max(to, unit.reference[member.discharge()] + lag);
       }
     }
-    return members;
-  }
-
-  private static boolean reachesOver(UnitTrack unit, int d, UnitTrack other, int e) {
-    for (int p = 0; p < unit.potentials; p++) {
-      for (int q = 0; unit.presence[d][p] == Presence.UNCERTAIN && q < other.potentials; q++) {
-        double distance = unit.reference[d] + unit.lag[p] - other.reference[e] - other.lag[q];
-        if (other.presence[e][q] != Presence.ABSENT
-            && Math.abs(distance) < unit.shape[p].length()) {
-          return true;
-        }
-      }
-    }
-    return false;
-  }
-
-  private boolean solve(List<Member> members) {
-    List<Part> parts = new ArrayList<>();
-    for (Member member : members) {
-      UnitTrack unit = member.unit;
-      double anchor = anchor(member);
-      for (int p = 0; p < unit.potentials; p++) {
-        if (unit.presence[member.discharge][p] != Presence.ABSENT) {
-          parts.add(new Part(member, p, anchor + unit.lag[p]));
-        }
-      }
-    }
-    int longest =
-        parts.stream().mapToInt(part -> part.unit().shape[part.potential].length()).max().orElse(0);
-    int margin = 2 * longest;
-    double first = parts.stream().mapToDouble(Part::expected).min().orElse(0);
-    double last = parts.stream().mapToDouble(Part::expected).max().orElse(0);
-    long start = (long) Math.floor(first) - margin;
-    double[] window = new double[(int) Math.ceil(last - first) + 2 * margin];
-    Member leading = members.get(0);
-    windows.read(leading.unit.segment[leading.discharge], start, window);
+    long start = (long) Math.floor(from) - longest;
+    double[] window = new double[(int) Math.ceil(to - from) + 2 * longest];
+    windows.read(group.segment(), start, window);
     site.takeOut(window, start, -1);
-    for (Part part : parts) {
-      if (part.presence() == Presence.PRESENT) {
-        putBack(part, window, start);
+    List<Part> known = known(units, usual, group, start);
+    for (Part part : known) {
+      part.shape().addTo(window, part.position(), part.scale());
+    }
+    Explanation before = Explanation.asPlaced(known, window);
+    List<Candidate> candidates = new ArrayList<>();
+    for (int u = 0; u < units.size(); u++) {
+      candidates.add(candidate(units.get(u), u, usual.get(u), group, start, window.length));
+    }
+    Explanation found = search.search(window, candidates, MOST_DISCHARGES);
+    double noise = signal.noiseUv() * signal.noiseUv();
+    if (found.energy() <= NOT_WORSE * before.energy() + window.length * noise / 10) {
+      for (int u = 0; u < units.size(); u++) {
+        revise(units.get(u), u, group, found, start, revisions.get(u));
       }
     }
-    JointFit joint = fit(parts, window, start);
-    double[] misfit = new double[parts.size()];
-    for (int i = 0; i < misfit.length; i++) {
-      misfit[i] = fitter.misfit(joint, i);
-      if (!isAcceptable(parts.get(i), joint, i, start, misfit[i])) {
-        return false;
-      }
-    }
-    for (int i = 0; i < misfit.length; i++) {
-      Part part = parts.get(i);
-      int d = part.member.discharge;
-      part.unit().presence[d][part.potential] = Presence.PRESENT;
-      part.unit().arrival[d][part.potential] = joint.positionSamples(i) + start;
-      part.unit().scale[d][part.potential] = joint.scaleRatio(i);
-      part.unit().widening[d][part.potential] = joint.widening(i);
-      part.unit().misfit[d][part.potential] = misfit[i];
-    }
-    return true;
   }
 
-  private static void putBack(Part part, double[] window, long start) {
-    int d = part.member.discharge;
-    UnitTrack unit = part.unit();
-    unit.shape[part.potential].addTo(
-        window, unit.arrival[d][part.potential] - start, unit.scale[d][part.potential]);
+  private static double span(UnitTrack unit) {
+    return Arrays.stream(unit.lag).max().orElse(0) - Arrays.stream(unit.lag).min().orElse(0);
   }
 
-  /** Lag 0 by the potentials that are there; by the discharge itself if none is sure. */
-  private static double anchor(Member member) {
-    UnitTrack unit = member.unit;
-    int d = member.discharge;
-    double[] offsets = new double[unit.potentials];
-    int n = 0;
-    for (int p = 0; p < unit.potentials; p++) {
-      if (unit.isPresent(d, p)) {
-        offsets[n++] = unit.arrival[d][p] - unit.lag[p];
-      }
-    }
-    return n == 0 ? unit.reference[d] : RobustStatistics.median(Arrays.copyOf(offsets, n));
-  }
-
-  /**
-   * Uncertain parts are looked for in turn, what the others explain taken out; then all at once.
-   */
-  private JointFit fit(List<Part> parts, double[] window, long start) {
-    PotentialShape[] shapes =
-        parts.stream()
-            .map(part -> part.unit().shape[part.potential])
-            .toArray(PotentialShape[]::new);
-    double[] at = new double[shapes.length];
-    for (int i = 0; i < at.length; i++) {
-      Part part = parts.get(i);
-      boolean known = part.presence() == Presence.PRESENT;
-      at[i] =
-          (known ? part.unit().arrival[part.member.discharge][part.potential] : part.expected)
-              - start;
-    }
-    for (int round = 0; round < ROUNDS; round++) {
-      for (int i = 0; i < at.length; i++) {
-        if (parts.get(i).presence() == Presence.PRESENT) {
-          continue;
+  /** The potentials of the group's discharges that are there for sure. */
+  private static List<Part> known(
+      List<UnitTrack> units, List<double[][]> usual, Group group, long start) {
+    List<Part> known = new ArrayList<>();
+    for (Member member : group.members()) {
+      UnitTrack unit = units.get(member.unit());
+      int d = member.discharge();
+      Volley volley =
+          new Volley(member.unit(), unit, unit.reference[d] - start, usual.get(member.unit())[d]);
+      for (int p = 0; p < unit.potentials; p++) {
+        if (unit.isPresent(d, p)) {
+          known.add(new Part(volley, p, unit.arrival[d][p] - start, unit.scale[d][p], 1));
         }
-        double[] left = window.clone();
-        for (int j = 0; j < at.length; j++) {
-          if (j != i) {
-            shapes[j].addTo(left, at[j], -parts.get(j).usual());
-          }
-        }
-        at[i] =
-            fitter.scan(
-                parts.get(i).unit(), parts.get(i).potential, left, parts.get(i).expected - start);
       }
     }
-    JointFit joint = new JointFit(shapes);
-    for (int i = 0; i < at.length; i++) {
-      joint.start(i, at[i], parts.get(i).usual());
-    }
-    joint.fit(window, signal.noiseUv());
-    return joint;
+    return known;
   }
 
-  private boolean isAcceptable(Part part, JointFit joint, int i, long start, double misfit) {
-    double size = joint.scaleRatio(i) / part.usual();
-    double off = Math.abs(joint.positionSamples(i) + start - part.expected);
-    double limit =
-        Math.max(
-            LEAST_MISFIT, USUAL_MISFITS * Math.max(1, part.unit().usualMisfit(part.potential)));
-    return Math.abs(size - 1) < SIZE_TOLERANCE
-        && off <= fitter.range(part.unit(), part.potential)
-        && misfit <= limit;
+  /** Where a unit may fire: not sooner after another discharge than its rhythm allows. */
+  private static Candidate candidate(
+      UnitTrack unit, int u, double[][] usual, Group group, long start, int length) {
+    int nearest = Math.min(unit.discharges - 1, unit.firstAtOrAfter(start + length / 2.0));
+    boolean[] mayFire = new boolean[length];
+    Arrays.fill(mayFire, true);
+    List<Integer> own =
+        group.members().stream().filter(m -> m.unit() == u).map(Member::discharge).toList();
+    double apart = NEAREST_INTERVAL * usualInterval(unit, nearest);
+    int d = unit.firstAtOrAfter(start - apart);
+    for (; d < unit.discharges && unit.reference[d] < start + length + apart; d++) {
+      if (!own.contains(d)) {
+        int from = (int) Math.max(0, unit.reference[d] - apart - start);
+        int to = (int) Math.min(length, unit.reference[d] + apart - start);
+        if (from < to) {
+          Arrays.fill(mayFire, from, to, false);
+        }
+      }
+    }
+    return new Candidate(u, unit, usual[nearest], mayFire, Math.max(1, own.size()));
+  }
+
+  private static double usualInterval(UnitTrack unit, int d) {
+    int from = Math.max(0, d - MOST_DISCHARGES);
+    int to = Math.min(unit.discharges - 1, d + MOST_DISCHARGES);
+    double[] intervals = new double[to - from];
+    for (int e = from; e < to; e++) {
+      intervals[e - from] = unit.reference[e + 1] - unit.reference[e];
+    }
+    return intervals.length == 0 ? 0 : RobustStatistics.median(intervals);
+  }
+
+  private void revise(
+      UnitTrack unit, int u, Group group, Explanation found, long start, UnitRevision revision) {
+    List<Integer> own = new ArrayList<>();
+    group.members().stream()
+        .filter(member -> member.unit() == u)
+        .forEach(member -> own.add(member.discharge()));
+    found.parts().stream()
+        .map(Part::volley)
+        .filter(volley -> volley.unit() == u)
+        .distinct()
+        .forEach(
+            volley -> {
+              UnitRevision.Sweep sweep = verdict.judge(found, volley, start, group.segment());
+              Integer same = nearest(unit, own, sweep.reference());
+              own.remove(same);
+              revision.put(same, sweep);
+            });
+    own.forEach(revision::drop);
+  }
+
+  private static @Nullable Integer nearest(
+      UnitTrack unit, List<Integer> discharges, double reference) {
+    Integer nearest = null;
+    for (Integer d : discharges) {
+      if (nearest == null
+          || Math.abs(unit.reference[d] - reference)
+              < Math.abs(unit.reference[nearest] - reference)) {
+        nearest = d;
+      }
+    }
+    return nearest;
   }
 }

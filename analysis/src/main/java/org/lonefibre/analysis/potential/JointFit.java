@@ -16,9 +16,10 @@ final class JointFit {
   private static final int ROUNDS = 6;
   private static final double LARGEST_STEP = 1.5;
   private static final double SMALLEST_STEP = 1e-3;
-  private static final double SIZE_PRIOR = 0.25;
+  private static final double WEAK_PRIOR = 0.25;
 
   private final PotentialShape[] shapes;
+  private final double sizeSpread;
   private final double[] position;
   private final double[] scale;
   private final double[] usual;
@@ -30,7 +31,13 @@ final class JointFit {
   private double[] residual = new double[0];
 
   JointFit(PotentialShape[] shapes) {
+    this(shapes, WEAK_PRIOR);
+  }
+
+  /** With another spread (1 = the usual size) of sizes around the usual one. */
+  JointFit(PotentialShape[] shapes, double sizeSpread) {
     this.shapes = shapes;
+    this.sizeSpread = sizeSpread;
     int n = shapes.length;
     position = new double[n];
     scale = new double[n];
@@ -140,7 +147,7 @@ final class JointFit {
 
   /** Normal equations; unknown 2i is the move of shape i, unknown 2i + 1 the change of its size. */
   private void equations(int[] chosen, double[][] normal, double[] right, double noiseUv) {
-    double prior = noiseUv * noiseUv / (SIZE_PRIOR * SIZE_PRIOR);
+    double prior = noiseUv * noiseUv / (sizeSpread * sizeSpread);
     for (int i = 0; i < chosen.length; i++) {
       int r = chosen[i];
       right[2 * i] = -scale[r] * project(residual, slope[r], first[r]);

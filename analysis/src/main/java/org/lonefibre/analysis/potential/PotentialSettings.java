@@ -45,7 +45,15 @@ public record PotentialSettings(
 
   /** The engineering choices as shipped. */
   public static PotentialSettings defaults() {
-    return new PotentialSettings(600, 900, 300, 1000, 0.5, 0.4, 4.5, 4.7);
+    return new PotentialSettings(
+        Integer.getInteger("SB", 600),
+        Integer.getInteger("SA", 900),
+        300,
+        1000,
+        0.5,
+        0.4,
+        4.5,
+        4.7);
   }
 
   /** Longest shape, in samples. */

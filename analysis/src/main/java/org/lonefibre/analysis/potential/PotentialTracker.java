@@ -50,6 +50,16 @@ public final class PotentialTracker {
       units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
       site.note(units);
     }
+    UnitMerger merger = new UnitMerger(signal.timeBase().lengthSamples(1));
+    List<UnitTrack> merged = merger.merge(units);
+    if (merged.size() < units.size()) {
+      units = merged;
+      site.note(units);
+      for (int u = 0; u < units.size(); u++) {
+        workers.settle(units.get(u), u);
+        site.note(units);
+      }
+    }
     DischargeFiller filler = new DischargeFiller(signal, site, windows);
     for (int pass = 0; pass < 2; pass++) {
       for (int u = 0; u < units.size(); u++) {
@@ -59,14 +69,13 @@ public final class PotentialTracker {
       }
     }
     CollisionFitter collisions = new CollisionFitter(signal, site, windows, workers.fitter());
-    collisions.resolve(units);
+    units = collisions.resolve(units);
     for (int u = 0; u < units.size(); u++) {
       units.set(u, DischargeSieve.sieve(units.get(u)));
       workers.polish(units.get(u), u, SEPARATIONS);
     }
     site.note(units);
-    collisions.resolve(units);
-    return new TrackReader(settings, conditioned).read(units);
+    return new TrackReader(settings, conditioned).read(collisions.resolve(units));
   }
 
   /**

@@ -61,7 +61,11 @@ final class ShapeEstimator {
         align(unit, unitIndex, p, chosen[i], before, aligned[i]);
       }
       double[] mean = centre(aligned);
-      confine(mean, before, unit, p, reach);
+      if (reach == Reach.CONFINED) {
+        confine(mean, before, unit, p, reach);
+      } else {
+        ShapeEnds.fade(mean, signal.timeBase());
+      }
       unit.shape[p] = new PotentialShape(mean, before);
     }
   }

@@ -81,7 +81,7 @@ final class ShapeSeparator {
     for (int p = 0; p < unit.potentials; p++) {
       transform.realInverse(known[p], true);
       double[] shape = Arrays.copyOf(known[p], length);
-      taper(shape);
+      ShapeEnds.fade(shape, signal.timeBase());
       unit.shape[p] = new PotentialShape(shape, before);
     }
   }
@@ -178,15 +178,6 @@ final class ShapeSeparator {
     for (int p = 0; p < n; p++) {
       known[p][0] = 0;
       known[p][1] = 0;
-    }
-  }
-
-  private static void taper(double[] shape) {
-    int edge = Math.max(2, shape.length / 12);
-    for (int k = 0; k < edge; k++) {
-      double weight = 0.5 - 0.5 * Math.cos(Math.PI * (k + 0.5) / edge);
-      shape[k] *= weight;
-      shape[shape.length - 1 - k] *= weight;
     }
   }
 }

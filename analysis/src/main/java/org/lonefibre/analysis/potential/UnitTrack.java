@@ -103,6 +103,7 @@ final class UnitTrack {
         changed.scale[d] = scale[from[d]];
         changed.presence[d] = presence[from[d]];
         changed.misfit[d] = misfit[from[d]];
+        changed.widening[d] = widening[from[d]];
       } else {
         Arrays.fill(changed.presence[d], Presence.PRESENT);
       }

@@ -1,0 +1,145 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * Joins units that are one: the same potentials, alike in size and shape, at the same intervals,
+ * firing where the other pauses, which two units that fire steadily hardly ever do. A unit that was
+ * found in two parts would give each pair half of its discharges.
+ */
+final class UnitMerger {
+
+  private static final double NEAR_US = 120;
+  private static final double SIZE_RATIO = 1.3;
+  private static final double LEAST_LIKENESS = 0.93;
+  private static final double SOONEST = 0.5;
+  private static final double LEAST_IN_PAUSES = 0.6;
+  private static final double PAUSE = 3;
+
+  private final double near;
+
+  UnitMerger(double samplesPerUs) {
+    this.near = NEAR_US * samplesPerUs;
+  }
+
+  /** The units, each only once. */
+  List<UnitTrack> merge(List<UnitTrack> units) {
+    List<UnitTrack> merged = new ArrayList<>(units);
+    merged.sort(Comparator.comparingInt(unit -> -unit.discharges));
+    for (int a = 0; a < merged.size(); a++) {
+      for (int b = merged.size() - 1; b > a; b--) {
+        Double shift = shift(merged.get(a), merged.get(b));
+        if (shift == null) {
+          continue;
+        }
+        int[] more = inPauses(merged.get(a), merged.get(b), shift);
+        if (more.length >= LEAST_IN_PAUSES * merged.get(b).discharges) {
+          merged.set(a, union(merged.get(a), merged.get(b), more, shift));
+          merged.remove(b);
+        }
+      }
+    }
+    return merged;
+  }
+
+  /** What must be added to places of the second unit to make them the first's, or null. */
+  private @Nullable Double shift(UnitTrack one, UnitTrack other) {
+    int leader = other.leader();
+    for (int p = 0; p < one.potentials; p++) {
+      double shift = one.lag[p] - other.lag[leader];
+      int alike = 0;
+      for (int q = 0; q < other.potentials; q++) {
+        alike += has(one, other.lag[q] + shift, other.shape[q]) ? 1 : 0;
+      }
+      if (isLike(one.shape[p], other.shape[leader])
+          && alike >= Math.max(2, Math.min(one.potentials, other.potentials) - 1)) {
+        return shift;
+      }
+    }
+    return null;
+  }
+
+  private boolean has(UnitTrack unit, double lag, PotentialShape shape) {
+    for (int p = 0; p < unit.potentials; p++) {
+      if (Math.abs(unit.lag[p] - lag) < near && isLike(unit.shape[p], shape)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isLike(PotentialShape one, PotentialShape other) {
+    double ratio = Math.sqrt(one.energy() / other.energy());
+    if (ratio > SIZE_RATIO || ratio < 1 / SIZE_RATIO) {
+      return false;
+    }
+    double most = 0;
+    double[] samples = other.samples();
+    for (double at = other.origin() - 2; at <= other.origin() + 2; at += 0.5) {
+      most = Math.max(most, one.project(samples, at));
+    }
+    return most > LEAST_LIKENESS * Math.sqrt(one.energy() * other.energy());
+  }
+
+  /** The discharges of the second that fall into the pauses of the first. */
+  private static int[] inPauses(UnitTrack one, UnitTrack other, double shift) {
+    double soonest = SOONEST * Math.min(usualInterval(one), usualInterval(other));
+    return IntStream.range(0, other.discharges)
+        .filter(
+            d -> {
+              double at = other.reference[d] - shift;
+              int next = one.firstAtOrAfter(at);
+              return (next == one.discharges || one.reference[next] - at >= soonest)
+                  && (next == 0 || at - one.reference[next - 1] >= soonest);
+            })
+        .toArray();
+  }
+
+  private static double usualInterval(UnitTrack unit) {
+    double[] intervals = new double[unit.discharges - 1];
+    int n = 0;
+    for (int d = 1; d < unit.discharges; d++) {
+      if (unit.segment[d] == unit.segment[d - 1]) {
+        intervals[n++] = unit.reference[d] - unit.reference[d - 1];
+      }
+    }
+    if (n == 0) {
+      return 0;
+    }
+    double[] all = java.util.Arrays.copyOf(intervals, n);
+    double shortest = RobustStatistics.quantile(all.clone(), 0.1);
+    double[] steady =
+        java.util.Arrays.stream(all).filter(value -> value < PAUSE * shortest).toArray();
+    return RobustStatistics.median(steady);
+  }
+
+  private static UnitTrack union(UnitTrack one, UnitTrack other, int[] more, double shift) {
+    int n = one.discharges + more.length;
+    double[] reference = new double[n];
+    int[] segment = new int[n];
+    int[] from = new int[n];
+    int a = 0;
+    int b = 0;
+    for (int k = 0; k < n; k++) {
+      boolean first =
+          b >= more.length
+              || (a < one.discharges && one.reference[a] <= other.reference[more[b]] - shift);
+      reference[k] = first ? one.reference[a] : other.reference[more[b]] - shift;
+      segment[k] = first ? one.segment[a] : other.segment[more[b]];
+      from[k] = first ? a++ : -1;
+      b += first ? 0 : 1;
+    }
+    UnitTrack union = one.withDischarges(reference, segment, from);
+    for (int k = 0; k < n; k++) {
+      for (int p = 0; p < union.potentials && from[k] < 0; p++) {
+        union.arrival[k][p] = reference[k] + union.lag[p];
+      }
+    }
+    return union;
+  }
+}
