@@ -7,6 +7,7 @@ import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.importing.ImportRoutes;
 import org.lonefibre.workbench.limits.ReferenceRoutes;
 import org.lonefibre.workbench.server.LocalServer;
+import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.StudyRoutes;
@@ -48,6 +49,7 @@ public final class Workbench implements AutoCloseable {
               new ReferenceRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
               sites.add(routes);
+              new AnonymousRoutes(desk).add(routes);
               imports.add(routes);
             });
     return new Workbench(server, sites, imports);

@@ -130,21 +130,23 @@ class WorkbenchScreensTest {
     browser.type("Why", "movement of the needle");
     browser.press("Decide");
     browser.await("document.querySelector('.change')");
-    double took =
-        Double.parseDouble(
-            browser
-                .evaluate(
-                    "/saved in (\\d+) ms/.exec(document.querySelector('.change').innerText)[1]")
-                .asText());
-    System.out.println("recomputed and saved in " + took + " ms");
+    sayTime(browser);
+  }
+
+  /** Not asserted: the machine may be busy. */
+  private static void sayTime(Chromium browser) {
+    System.out.println(
+        browser
+            .evaluate("/Computed again and saved in \\d+ ms/.exec(document.body.innerText)[0]")
+            .asText());
   }
 
   private static void undoAndRedoByKeys(Chromium browser) {
     browser.evaluate("document.querySelector('main').focus()");
     browser.key("u", "KeyU", 85, "u");
-    browser.await("document.querySelector('.change h3').textContent.startsWith('Undone')");
+    browser.await("document.querySelector('.change h2').textContent.startsWith('Undone')");
     browser.press("Redo");
-    browser.await("document.querySelector('.change h3').textContent.startsWith('Redone')");
+    browser.await("document.querySelector('.change h2').textContent.startsWith('Redone')");
   }
 
   private static void overruleByKeyboardAlone(Chromium browser) {
@@ -160,8 +162,9 @@ class WorkbenchScreensTest {
     }
     browser.key("Tab", "Tab", 9, "");
     browser.key("Enter", "Enter", 13, "\r");
-    browser.await("document.querySelector('.change h3').textContent.startsWith('Grade')");
+    browser.await("document.querySelector('.change h2').textContent.startsWith('Grade')");
     browser.await("document.querySelector('main').innerText.includes('by eye')");
+    sayTime(browser);
   }
 
   /** A picture and the rules of accessibility, light and dark. */

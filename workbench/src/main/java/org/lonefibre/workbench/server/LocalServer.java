@@ -65,7 +65,8 @@ public final class LocalServer implements AutoCloseable {
               config.jetty.modifyServer(
                   server -> {
                     server.setErrorHandler(LocalServer::bareError);
-                    server.setStopTimeout(1000);
+                    // A browser keeps its connections open; nothing waits for them.
+                    server.setStopTimeout(0);
                   });
               config.routes.before(guard::check);
               config.routes.get("/", context -> Pages.serve(context, "index.html"));

@@ -6,11 +6,16 @@ import io.javalin.http.Context;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.StimulationResult;
+import org.lonefibre.analysis.study.SweepDrawing;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
@@ -24,6 +29,7 @@ public final class SiteRoutes implements AutoCloseable {
 
   private static final int MOST_COLUMNS = 4000;
   private static final double LONGEST_SOUND_S = 30;
+  private static final int MOST_SWEEPS = 100;
 
   private final Desk desk;
   private final OpenSites sites;
@@ -40,6 +46,7 @@ public final class SiteRoutes implements AutoCloseable {
     routes.get(site, this::show);
     routes.post(site + "/decisions", this::decide);
     routes.get(site + "/strip", this::strip);
+    routes.get(site + "/sweeps", this::sweeps);
     routes.get(site + "/sound", this::sound);
   }
 
@@ -145,6 +152,50 @@ public final class SiteRoutes implements AutoCloseable {
     }
     context.contentType("application/octet-stream");
     context.result(bytes.array());
+  }
+
+  /** Pictures of the sweeps of a unit: those named, or as many as asked for, spread over the site. */
+  private void sweeps(Context context) throws IOException {
+    RecordingResult site =
+        Desk.site(
+            result(desk.open(context.pathParam("study"))),
+            number(context, "part"),
+            number(context, "site"));
+    String unit = Objects.requireNonNullElse(context.queryParam("unit"), "");
+    SweepDrawing drawing = null;
+    List<SweepPictures.Sweep> all = List.of();
+    StimulationResult stimulation = site.stimulation();
+    if (stimulation != null && !stimulation.endPlates().isEmpty()) {
+      drawing = stimulation.drawing();
+      all =
+          stimulation.endPlates().get(0).latencies().stream()
+              .map(s -> new SweepPictures.Sweep(s.sweep(), s.timeS()))
+              .toList();
+    }
+    for (MotorUnitResult one :
+        Objects.requireNonNullElse(site.motorUnits(), List.<MotorUnitResult>of())) {
+      if (one.id().equals(unit) && !one.pairs().isEmpty()) {
+        drawing = one.drawing();
+        all =
+            one.pairs().get(0).intervals().stream()
+                .map(s -> new SweepPictures.Sweep(s.sweep(), s.timeS()))
+                .toList();
+      }
+    }
+    if (drawing == null || drawing.sweeps().isEmpty()) {
+      throw new Refusal(404, "There are no sweeps of this unit.");
+    }
+    int named = (int) parameter(context, "sweep");
+    int most = (int) Math.min(MOST_SWEEPS, Math.max(1, parameter(context, "most")));
+    List<SweepPictures.Sweep> wanted = new ArrayList<>();
+    int every = Math.max(1, (all.size() + most - 1) / most);
+    for (int i = 0; i < all.size(); i++) {
+      if (named > 0 ? all.get(i).sweep() == named : i % every == 0) {
+        wanted.add(all.get(i));
+      }
+    }
+    LocalServer.json(
+        context, new SweepPictures(trace(context).signal(), drawing).of(wanted, all));
   }
 
   /** Samples as 16-bit numbers, the largest at half of full scale. */

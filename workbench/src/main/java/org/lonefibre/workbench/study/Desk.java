@@ -158,11 +158,29 @@ public final class Desk {
       Examination automatic, int part, RecordingResult site, List<Step> steps) throws IOException {
     return steps.isEmpty()
         ? site
-        : analyst.revise(
+        : revisedBy(
             automatic,
             part,
             site,
             steps.stream().map(step -> Json.read(step.content(), Decision.class)).toList());
+  }
+
+  /** The last revision: a decision is tried before it is kept, and needs computing once. */
+  private record Tried(
+      RecordingResult site, List<Decision> decisions, RecordingResult result) {}
+
+  private @Nullable Tried tried;
+
+  private RecordingResult revisedBy(
+      Examination automatic, int part, RecordingResult site, List<Decision> decisions)
+      throws IOException {
+    Tried last = tried;
+    if (last != null && last.site() == site && last.decisions().equals(decisions)) {
+      return last.result();
+    }
+    RecordingResult result = analyst.revise(automatic, part, site, decisions);
+    tried = new Tried(site, List.copyOf(decisions), result);
+    return result;
   }
 
   /** What decisions call a site: part and number within it, from 0. */
@@ -190,7 +208,10 @@ public final class Desk {
       all.add(Json.read(step.content(), Decision.class));
     }
     all.add(decision);
-    analyst.revise(automatic, part, of, all);
+    RecordingResult possible = revisedBy(automatic, part, of, all);
+    if (possible.signals().isEmpty()) {
+      throw new Refusal(409, "The site has no signal to decide about.");
+    }
     store
         .studies()
         .steps()

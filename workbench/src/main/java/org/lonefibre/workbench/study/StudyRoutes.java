@@ -114,8 +114,11 @@ public final class StudyRoutes {
 
   private ObjectNode view(String id) throws IOException {
     OpenStudy study = desk.open(id);
-    return StudyView.of(
-        study, desk.store().studies().notes(id), desk.store().studies().signatures().list(id));
+    ObjectNode view =
+        StudyView.of(
+            study, desk.store().studies().notes(id), desk.store().studies().signatures().list(id));
+    view.set("files", Json.tree(desk.store().studies().listFiles(id)));
+    return view;
   }
 
   /** Facts as a person gives them; the recordings of each part stay as they are. */

@@ -18,5 +18,5 @@ export async function changes(main, study = '') {
       } }, 'Verify everything that is kept')), verdict,
     list.length === 0 ? el('p', {}, 'Nothing was changed yet.') :
       table(`${list.length} entries, the newest first`, ['Number', 'When (UTC)', 'Who', 'What', 'From', 'To', 'Why', 'Hash'],
-        list.map((c) => [c.sequence, c.changedAt.replace('T', ' ').slice(0, 19), c.actor, c.action, short(c.from), short(c.to), c.reason || '–', c.hash.slice(0, 12)]), [0]));
+        list.map((c) => [c.sequence, el('time', { datetime: c.changedAt }, c.changedAt.replace('T', ' ').slice(0, 19)), c.actor, c.action, short(c.from), short(c.to), c.reason || '–', c.hash.slice(0, 12)]), [0]));
 }

@@ -39,7 +39,7 @@ export function evidence(state, unit, pair) {
 }
 
 function traces(state, unit, pair) {
-  const d = unit.drawing;
+  const d = state.drawing(unit);
   if (!d || d.sweeps.length === 0) return el('p', {}, 'No sweeps are kept to be drawn.');
   const marks = new Map(sweepsOf(pair).map((s) => [s.sweep, s.state]));
   const ordered = state.kind === 'ordered';
@@ -50,7 +50,7 @@ function traces(state, unit, pair) {
   const yOf = (h, i) => (ordered ? scale(-most, most, 26 + i * 22 + 30, 26 + i * 22 - 30) : scale(-most, most, h - 34, 12));
   return figure({
     name: ordered ? 'Sweeps in order of time' : 'Sweeps superimposed', height,
-    sentence: `${d.sweeps.length} of ${pair.sweeps} sweeps, spread over the site, on the ${pair.triggerPotential ? `trigger potential ${pair.triggerPotential}` : 'stimulus'}. The chosen sweep is drawn bold${state.sweep && !d.sweeps.includes(state.sweep) ? `; sweep ${state.sweep} is not among those kept as pictures` : ''}; excluded ones are dashed.`,
+    sentence: `${d.sweeps.length} of ${pair.sweeps} sweeps, spread over the site, on the ${pair.triggerPotential ? `trigger potential ${pair.triggerPotential}` : 'stimulus'}. The chosen sweep is drawn bold${state.sweep && !d.sweeps.includes(state.sweep) ? `; sweep ${state.sweep} lies at the edge of the recording and is not drawn` : ''}; excluded ones are dashed.`,
     twin: table('Sweeps drawn', ['Sweep', 'State', 'Largest, µV'], d.sweeps.map((s, i) => [s, marks.get(s) ?? '', number(Math.max(...d.valuesUv[i].map(Math.abs)), 0)]), [0, 2]),
     keys: (event) => stepKeys(event, state, d.sweeps),
     point: (px, py, w, h) => {
@@ -122,7 +122,7 @@ function points(state, list, name, sentence, xName, twin) {
     draw: (c, w, h, inks) => {
       if (values.length === 0) { c.fillStyle = inks.soft; c.fillText('No sweep has an interval.', 70, h / 2); return; }
       const [x, y, b] = scales(w, h);
-      axes(c, inks, x, y, b, xName, 'µs', ticks(Math.min(...xs), Math.max(...xs), 8), ticks(low, high, 5));
+      axes(c, inks, x, y, b, xName, 'µs', ticks(Math.min(...xs), Math.max(...xs), 8), ticks(low, high, 8));
       for (const p of list) {
         const chosen = p.sweep === state.sweep;
         c.fillStyle = c.strokeStyle = chosen ? inks.mark : p.state === 'present' ? inks.accent : inks.raise;

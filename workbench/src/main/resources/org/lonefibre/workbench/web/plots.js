@@ -57,7 +57,7 @@ export function scale(low, high, from, to) {
 }
 
 /** Round values within a range. */
-export function ticks(low, high, about = 6) {
+export function ticks(low, high, about = 7) {
   const raw = (high - low) / about || 1;
   const power = 10 ** Math.floor(Math.log10(raw));
   const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= raw) ?? raw;

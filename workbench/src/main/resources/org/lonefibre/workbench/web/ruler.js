@@ -82,13 +82,13 @@ export function ruler(path, view, state) {
         const chosen = s.sweep === state.sweep;
         c.fillStyle = chosen ? inks.mark : s.state === 'excluded' ? inks.raise : inks.faint;
         c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
-        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 32, Math.max(32, x(s.timeS))), 0); }
+        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 110, Math.max(34, x(s.timeS))), 0); }
       }
       trace(c, data, x, y, inks.accent);
       c.fillStyle = inks.soft; c.textBaseline = 'bottom'; c.textAlign = 'center';
       for (const t of ticks(shown.from, shown.to, 8)) { c.fillRect(x(t), h - 24, 1, 6); c.fillText(`${Number(t.toFixed(4))} s`, Math.min(w - 24, Math.max(24, x(t))), h - 2); }
-      c.textAlign = 'left'; c.textBaseline = 'top';
-      c.fillText(`± ${most >= 1000 ? `${(most / 1000).toFixed(1)} mV` : `${most.toFixed(0)} µV`}`, 4, 2);
+      c.textAlign = 'right'; c.textBaseline = 'top';
+      c.fillText(`± ${most >= 1000 ? `${(most / 1000).toFixed(1)} mV` : `${most.toFixed(0)} µV`}`, w - 4, 1);
       if (cursorS !== null) { c.fillStyle = inks.raise; c.fillRect(x(cursorS), 0, 1.5, h - 22); }
     },
   });

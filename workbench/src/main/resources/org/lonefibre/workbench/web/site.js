@@ -27,11 +27,32 @@ export async function site(main, id, partNumber, siteNumber) {
       state.sweep = sweep;
       const one = state.sweeps().find((s) => s.sweep === sweep);
       if (one) { strip.bring(one.timeS); say(`Sweep ${sweep}: ${one.state}${one.valueUs === null ? '' : `, ${one.valueUs.toFixed(1)} µs`}`); }
+      const unit = state.current();
+      if (unit) state.drawing(unit);
       redraw();
     },
     excludeStretch: (from, to) => decideWithReason(`Exclude ${from.toFixed(3)} to ${to.toFixed(3)} s`, { kind: 'stretch', startS: from, endS: to, standing: 'excluded' }),
   };
   const strip = ruler(path, view, state);
+  /** Pictures of sweeps by unit, on the trigger in force. @type {Map<string, any>} */
+  const pictures = new Map();
+  state.drawing = (unit) => {
+    const key = `${unit.id} ${unit.pairs[0]?.triggerPotential ?? ''}`;
+    if (!pictures.has(key)) {
+      pictures.set(key, unit.drawing);
+      get(`${path}/sweeps?unit=${encodeURIComponent(unit.id)}&sweep=0&most=100`).then((more) => { if (more.sweeps.length) { pictures.set(key, more); draw(); } }).catch(() => { /* the kept pictures stay */ });
+    }
+    const drawing = pictures.get(key);
+    if (drawing && state.sweep && !drawing.sweeps.includes(state.sweep)) {
+      const wanted = state.sweep;
+      get(`${path}/sweeps?unit=${encodeURIComponent(unit.id)}&sweep=${wanted}&most=1`).then((one) => {
+        if (!one.sweeps.length || drawing.sweeps.includes(wanted)) return;
+        drawing.sweeps.push(wanted); drawing.valuesUv.push(one.valuesUv[0]);
+        if (state.sweep === wanted && (state.kind === 'superimposed' || state.kind === 'ordered')) draw();
+      }).catch(() => { /* the sweep lies at the edge of the recording */ });
+    }
+    return drawing;
+  };
 
   function redraw() {
     strip.redraw();
@@ -54,7 +75,7 @@ export async function site(main, id, partNumber, siteNumber) {
       ? `${now.id}: jitter ${number(before.jitterUs)} → ${number(now.jitterUs)} µs; ${before.presentSweeps} → ${now.presentSweeps} sweeps present, ${before.blockedSweeps} → ${now.blockedSweeps} blocked; ${before.status} → ${now.status}.`
       : 'No signal is left to compare.';
     const end = verdict === view.summary.verdictByFullGrade ? 'The comparison of the study is unchanged.' : `The comparison of the study changes: ${words(verdict)} → ${words(view.summary.verdictByFullGrade)}.`;
-    fill(after, el('div', { class: 'change' }, el('h3', {}, stepName), el('p', {}, line), el('p', {}, end),
+    fill(after, el('section', { class: 'change', 'aria-label': 'What changed' }, el('h2', {}, stepName), el('p', {}, line), el('p', {}, end),
       view.recomputedInMs ? el('p', { class: 'soft' }, `Computed again and saved in ${view.recomputedInMs.toFixed(0)} ms.`) : null));
     say(`${stepName}. ${line} Saved.`);
   }

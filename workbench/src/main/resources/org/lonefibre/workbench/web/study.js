@@ -65,7 +65,7 @@ export async function study(main, id) {
     if (drawn.length === 0) return null;
     const high = Math.max(...drawn.map((s) => Math.min(s.correctedJitterHighUs ?? s.jitterUs, 3 * s.jitterUs)), limits?.individualUs ?? 0) * 1.06;
     const box = (w, h) => ({ left: 54, right: w - 12, top: 20, bottom: h - 30 });
-    const xs = (w, h) => { const b = box(w, h); return scale(-0.5, drawn.length - 0.5, b.left, b.right); };
+    const xs = (w, h) => { const b = box(w, h); return scale(-0.5, drawn.length - 0.5, b.left, b.right - 110); };
     return figure({
       name: 'Jitter of each signal', height: 280,
       sentence: `${drawn.length} signals, each a mark with its 95 % interval${limits ? `; lines at the limit ${limits.individualUs} µs of a single signal (dashes) and the ${limits.centreStatistic} limit ${limits.centreUs} µs (dots)` : ''}. Filled marks count, rings are left out. A click, or Enter in the table, opens the site.`,
@@ -79,7 +79,7 @@ export async function study(main, id) {
         for (const [value, dash, name] of limits ? [[limits.individualUs, [9, 5], 'single'], [limits.centreUs, [2, 4], limits.centreStatistic]] : []) {
           if (value === null) continue;
           c.strokeStyle = inks.raise; c.lineWidth = 1.5; c.setLineDash(dash); c.beginPath(); c.moveTo(b.left, y(value)); c.lineTo(b.right, y(value)); c.stroke(); c.setLineDash([]);
-          c.fillStyle = inks.raise; c.textAlign = 'right'; c.textBaseline = 'bottom'; c.fillText(`${name} ${value}`, b.right, y(value) - 2);
+          c.fillStyle = inks.raise; c.textAlign = 'right'; c.textBaseline = 'bottom'; const label = `${name} ${value} µs`; c.fillStyle = inks.sheet; c.fillRect(b.right - c.measureText(label).width - 6, y(value) - 18, c.measureText(label).width + 8, 16); c.fillStyle = inks.raise; c.fillText(label, b.right, y(value) - 2);
         }
         drawn.forEach((s, k) => {
           const above = limits?.individualUs && s.jitterUs > limits.individualUs;
@@ -90,7 +90,7 @@ export async function study(main, id) {
           if (s.blockedSweeps > 0) { c.fillStyle = inks.raise; c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText('B', x(k), b.bottom + 4); }
           if (s.changed) { c.fillStyle = inks.mark; c.fillRect(x(k) - 5, b.bottom + 20, 10, 3); }
         });
-        c.fillStyle = inks.soft; c.textAlign = 'left'; c.textBaseline = 'bottom'; c.fillText('B: with blocking', b.left + 4, b.top + 10);
+        c.fillStyle = inks.soft; c.textAlign = 'left'; c.textBaseline = 'bottom'; c.fillText('B: with blocking', b.left + 70, 16);
       },
     });
   }
@@ -187,6 +187,7 @@ export async function study(main, id) {
   }
 
   function exports() {
+    const recording = choice(view.files.map((f) => [String(f.position), f.fileName]), String(view.files[0]?.position ?? ''));
     return el('section', {}, el('h2', {}, 'Exports'), view.parts.length === 0 ? el('p', {}, 'There is nothing to export before the first result.') :
       el('div', { class: 'row' }, EXPORTS.filter(([name]) => name !== 'signed.json' || view.versions.length).map(([name, text]) => el('button', { onclick: async () => {
         say(`Making ${name} …`);
@@ -196,7 +197,32 @@ export async function study(main, id) {
         document.body.append(link); link.click(); link.remove();
         setTimeout(() => URL.revokeObjectURL(url), 10000);
         say(`${name} is ready.`);
-      } }, text))));
+      } }, text)),
+      view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')));
+  }
+
+  /** Shows each field of the header before and after, then hands the copy over. */
+  async function anonymous(position) {
+    const shift = -(1000 + (crypto.getRandomValues(new Uint32Array(1))[0] % 9000));
+    const path = `/api/studies/${id}/recordings/${position}/anonymous`;
+    const seen = await get(`${path}?shiftDays=${shift}`);
+    const after = new Map(seen.after.map((f) => [`${f.signal} ${f.name}`, f]));
+    const rows = seen.before.map((f) => {
+      const now = after.get(`${f.signal} ${f.name}`);
+      after.delete(`${f.signal} ${f.name}`);
+      const text = now?.text ?? '(not there)';
+      return [`${f.name}${f.signal ? ` of signal ${f.signal}` : ''}`, `${f.from} to ${f.to}`, f.text, text, f.text === text ? 'the same' : 'changed'];
+    });
+    for (const f of after.values()) rows.push([`${f.name}${f.signal ? ` of signal ${f.signal}` : ''}`, `${f.from} to ${f.to}`, '(not there)', f.text, 'changed']);
+    const wanted = await ask('Anonymised copy', el('div', {},
+      el('p', {}, `${seen.format}, ${seen.samples} samples, ${seen.differing} of them differ; ${seen.droppedAnnotations} annotations left out; the date moved by a number drawn by lot.`),
+      table('The header before and after', ['Field', 'Bytes', 'Before', 'After', 'Compared'], rows)), () => true, 'Save the copy');
+    if (wanted) {
+      const url = URL.createObjectURL(await (await getBytes(`${path}/file?shiftDays=${shift}`)).blob());
+      const link = el('a', { href: url, download: 'anonymous.edf' });
+      document.body.append(link); link.click(); link.remove();
+      setTimeout(() => URL.revokeObjectURL(url), 10000);
+    }
   }
 
   fill(main, place);
