@@ -41,7 +41,8 @@ class ApiContractTest {
     study =
         MAPPER
             .readTree(
-                post("/api/studies", "{\"title\":\"A\",\"subjectCode\":null,\"ageYears\":40}").body())
+                post("/api/studies", "{\"title\":\"A\",\"subjectCode\":null,\"ageYears\":40}")
+                    .body())
             .path("study")
             .path("id")
             .asText();
@@ -107,12 +108,17 @@ class ApiContractTest {
 
   @Test
   void answersAreAsDescribed() throws IOException {
-    for (String path : List.of("/api/session", "/api/limits", "/api/changes", "/api/verification", "/api/studies")) {
+    for (String path :
+        List.of(
+            "/api/session", "/api/limits", "/api/changes", "/api/verification", "/api/studies")) {
       fits(path, "get", get(path));
     }
     fits("/api/studies/{study}", "get", get("/api/studies/" + study));
     String at = "/api/studies/" + study;
-    fits("/api/studies/{study}/notes", "post", post(at + "/notes", "{\"field\":\"comment\",\"text\":\"x\"}"));
+    fits(
+        "/api/studies/{study}/notes",
+        "post",
+        post(at + "/notes", "{\"field\":\"comment\",\"text\":\"x\"}"));
     fits("/api/studies/{study}/undo", "post", post(at + "/undo", "{}"));
     fits("/api/studies/{study}/redo", "post", post(at + "/redo", "{}"));
     fits(

@@ -30,7 +30,7 @@ import java.util.stream.Stream;
 final class Chromium implements AutoCloseable {
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
-  private static final Duration PATIENCE = Duration.ofSeconds(90);
+  private static final Duration PATIENCE = Duration.ofSeconds(120);
 
   private final Process process;
   private final Path profile;
@@ -150,7 +150,7 @@ final class Chromium implements AutoCloseable {
     JsonNode held =
         evaluate(
             "new Promise((good) => { const until = performance.now() + "
-                + PATIENCE.toMillis()
+                + PATIENCE.toMillis() * 3 / 4
                 + "; const look = () => { let held = false; try { held = Boolean("
                 + expression
                 + "); } catch { held = false; } if (held) good(true); else if (performance.now() >"

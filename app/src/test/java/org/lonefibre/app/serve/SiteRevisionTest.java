@@ -178,7 +178,8 @@ class SiteRevisionTest {
             .findFirst()
             .orElseThrow();
     assertThat(turned.jitterUs()).isCloseTo(before.jitterUs(), within(1e-6));
-    assertThat(turned.meanIntervalUs()).isCloseTo(-before.meanIntervalUs(), within(1e-6));
+    assertThat(turned.meanIntervalUs())
+        .isCloseTo(-java.util.Objects.requireNonNull(before.meanIntervalUs()), within(1e-6));
     RecordingResult back =
         revised(
             0,

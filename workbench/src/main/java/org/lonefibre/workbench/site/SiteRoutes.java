@@ -154,7 +154,9 @@ public final class SiteRoutes implements AutoCloseable {
     context.result(bytes.array());
   }
 
-  /** Pictures of the sweeps of a unit: those named, or as many as asked for, spread over the site. */
+  /**
+   * Pictures of the sweeps of a unit: those named, or as many as asked for, spread over the site.
+   */
   private void sweeps(Context context) throws IOException {
     RecordingResult site =
         Desk.site(
@@ -194,8 +196,7 @@ public final class SiteRoutes implements AutoCloseable {
         wanted.add(all.get(i));
       }
     }
-    LocalServer.json(
-        context, new SweepPictures(trace(context).signal(), drawing).of(wanted, all));
+    LocalServer.json(context, new SweepPictures(trace(context).signal(), drawing).of(wanted, all));
   }
 
   /** Samples as 16-bit numbers, the largest at half of full scale. */

@@ -166,8 +166,7 @@ public final class Desk {
   }
 
   /** The last revision: a decision is tried before it is kept, and needs computing once. */
-  private record Tried(
-      RecordingResult site, List<Decision> decisions, RecordingResult result) {}
+  private record Tried(RecordingResult site, List<Decision> decisions, RecordingResult result) {}
 
   private @Nullable Tried tried;
 

@@ -15,10 +15,10 @@ export async function limits(main) {
       if (cells.length === 0) return null;
       const first = cells[0];
       return el('section', {}, el('h2', {}, first.setName),
-        el('p', {}, el('span', { class: `word ${first.status === 'from memory' ? 'mark' : ''}` }, first.status), ' ', first.source),
-        el('p', { class: 'soft' }, `Set ${set}. Needles: ${first.needles.join(', ')}. ${first.activation}. Single signals: ${first.outlierRule}.${first.status === 'from memory' ? ' Off until confirmed against the printed source.' : ''}`),
-        table(`Limits of ${set}`, ['Muscle', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Note'],
-          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', c.note]), [1, 3, 4]));
+        [...new Set(cells.map((c) => c.source))].map((source) => el('p', {}, source)),
+        el('p', { class: 'soft' }, `Set ${set}. Needles: ${first.needles.join(', ')}. ${first.activation}. Single signals: ${first.outlierRule}.${cells.some((c) => c.status === 'from memory') ? ' Values from memory are off until confirmed against the printed source.' : ''}`),
+        table(`Limits of ${set}`, ['Muscle', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
+          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', el('span', { class: `word ${c.status === 'from memory' ? 'mark' : ''}` }, c.status), c.note]), [1, 3, 4]));
     }));
   }
   fill(main, el('h1', {}, 'Limits'),

@@ -197,7 +197,7 @@ export async function study(main, id) {
         document.body.append(link); link.click(); link.remove();
         setTimeout(() => URL.revokeObjectURL(url), 10000);
         say(`${name} is ready.`);
-      } }, text)),
+      } }, text))),
       view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')));
   }
 
