@@ -17,6 +17,7 @@ import org.lonefibre.signal.recording.TimeBase;
 final class AcceptanceRules {
 
   private static final double NOTCH = 0.55;
+  private static final double FOOT = 0.1;
   private static final double NOTCH_NOISE = 4;
 
   private final GradingSettings settings;
@@ -99,7 +100,10 @@ final class AcceptanceRules {
     return k;
   }
 
-  /** Whether the slope falls to a part of its neighbours within the phase and rises again. */
+  /**
+   * Whether the slope falls to a part of its neighbours within the phase and rises again; its flat
+   * foot and head, where a neighbour's end may lie, do not count.
+   */
   private static boolean hasNotch(double[] shape, int before, int after, double noiseUv) {
     int n = after - before;
     if (n < 4) {
@@ -109,13 +113,22 @@ final class AcceptanceRules {
     for (int k = 0; k < n; k++) {
       slope[k] = Math.abs(shape[before + k + 1] - shape[before + k]);
     }
-    for (int k = 1; k < n - 1; k++) {
+    double steepest = java.util.Arrays.stream(slope).max().orElse(0);
+    int first = 0;
+    int last = n - 1;
+    while (slope[first] < FOOT * steepest) {
+      first++;
+    }
+    while (slope[last] < FOOT * steepest) {
+      last--;
+    }
+    for (int k = first + 1; k < last; k++) {
       double left = 0;
       double right = 0;
-      for (int j = 0; j < k; j++) {
+      for (int j = first; j < k; j++) {
         left = Math.max(left, slope[j]);
       }
-      for (int j = k + 1; j < n; j++) {
+      for (int j = k + 1; j <= last; j++) {
         right = Math.max(right, slope[j]);
       }
       double lower = Math.min(left, right);

@@ -22,6 +22,7 @@ final class CollisionFitter {
 
   private static final int MOST_DISCHARGES = 5;
   private static final double LONGEST_US = 25_000;
+  private static final double NEAR_US = 350;
   private static final double NEAREST_INTERVAL = 0.55;
   private static final double NOT_WORSE = 1.02;
 
@@ -48,9 +49,12 @@ final class CollisionFitter {
     List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
     for (Group group : groups.find(units)) {
       double length = group.to() - group.from();
-      if (group.members().size() <= MOST_DISCHARGES
-          && length < signal.timeBase().lengthSamples(LONGEST_US)) {
-        solve(units, usual, group, revisions);
+      boolean solved =
+          group.members().size() <= MOST_DISCHARGES
+              && length < signal.timeBase().lengthSamples(LONGEST_US)
+              && solve(units, usual, group, revisions);
+      if (!solved) {
+        doubtAbsences(units, group);
       }
     }
     List<UnitTrack> revised = new ArrayList<>();
@@ -61,7 +65,7 @@ final class CollisionFitter {
     return revised;
   }
 
-  private void solve(
+  private boolean solve(
       List<UnitTrack> units, List<double[][]> usual, Group group, List<UnitRevision> revisions) {
     double from = group.from();
     double to = group.to();
@@ -95,9 +99,27 @@ final class CollisionFitter {
     }
     Explanation found = search.search(window, candidates, MOST_DISCHARGES);
     double noise = signal.noiseUv() * signal.noiseUv();
-    if (found.energy() <= NOT_WORSE * before.energy() + window.length * noise / 10) {
-      for (int u = 0; u < units.size(); u++) {
-        revise(units.get(u), u, group, found, start, revisions.get(u));
+    if (found.energy() > NOT_WORSE * before.energy() + window.length * noise / 10) {
+      return false;
+    }
+    for (int u = 0; u < units.size(); u++) {
+      revise(units.get(u), u, group, found, start, revisions.get(u));
+    }
+    return true;
+  }
+
+  /** Where the signal is not explained, nothing can be called absent. */
+  private void doubtAbsences(List<UnitTrack> units, Group group) {
+    double near = signal.timeBase().lengthSamples(NEAR_US);
+    for (Member member : group.members()) {
+      UnitTrack unit = units.get(member.unit());
+      int d = member.discharge();
+      for (int p = 0; p < unit.potentials; p++) {
+        double at = unit.reference[d] + unit.lag[p];
+        boolean within = at > group.from() - near && at < group.to() + near;
+        if (within && unit.presence[d][p] == Presence.ABSENT) {
+          unit.presence[d][p] = Presence.UNCERTAIN;
+        }
       }
     }
   }

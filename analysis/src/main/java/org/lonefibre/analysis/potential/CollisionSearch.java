@@ -27,6 +27,7 @@ final class CollisionSearch {
   private static final double SHAPE_ERROR = 2;
   private static final double SIZE_SPREAD = 0.08;
   private static final double LEAST_SPREAD_US = 10;
+  private static final double STRAYED = 1.8;
   private static final double MOST_UNLIKELY = 40;
   private static final double APART_US = 400;
 
@@ -253,6 +254,25 @@ final class CollisionSearch {
         }
       }
     }
-    return best;
+    return recalled(best, window);
+  }
+
+  /** Sends parts that strayed back to where they should be, all at once, and fits again. */
+  private Explanation recalled(Explanation found, double[] window) {
+    List<Part> parts = new ArrayList<>();
+    boolean strayed = false;
+    for (Part part : found.parts()) {
+      Volley volley = part.volley();
+      int p = part.potential();
+      double expected = found.anchor(volley) + volley.track().lag[p];
+      boolean far = Math.abs(part.position() - expected) > STRAYED * spread(volley.track(), p);
+      parts.add(far ? Part.at(volley, p, expected) : part);
+      strayed |= far;
+    }
+    if (!strayed) {
+      return found;
+    }
+    Explanation again = Explanation.fitted(parts, window, noiseUv, this::isLikely);
+    return !again.parts().isEmpty() && cost(again) < cost(found) ? again : found;
   }
 }

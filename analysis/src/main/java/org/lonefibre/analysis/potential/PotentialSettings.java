@@ -45,15 +45,7 @@ public record PotentialSettings(
 
   /** The engineering choices as shipped. */
   public static PotentialSettings defaults() {
-    return new PotentialSettings(
-        Integer.getInteger("SB", 600),
-        Integer.getInteger("SA", 900),
-        300,
-        1000,
-        0.5,
-        0.4,
-        4.5,
-        4.7);
+    return new PotentialSettings(800, 1100, 300, 1000, 0.5, 0.3, 4.5, 4.7);
   }
 
   /** Longest shape, in samples. */

@@ -129,7 +129,6 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
-        System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
         for (int k = 0; k < separations; k++) {
           separator.separate(unit, u);
           fitter.fit(unit, u, k == separations - 1 ? 1 : separator.every(unit));

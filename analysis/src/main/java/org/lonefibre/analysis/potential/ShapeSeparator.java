@@ -1,19 +1,19 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.Arrays;
-import org.jtransforms.fft.DoubleFFT_1D;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
  * Separates shapes that overlap: the shapes that, placed at their arrivals, explain all discharges
- * best. At each frequency this is a small linear problem (a placed shape is its spectrum times a
- * phase); what the variation of the intervals cannot separate stays as it was (a ridge towards the
- * shapes known before, weighted by the noise against a small share of the largest shape).
+ * best ({@link ShapeSystem}). What the variation of the intervals cannot separate is decided by
+ * what is known of potentials: away from their arrival they die off.
  */
 final class ShapeSeparator {
 
   private static final int MOST_DISCHARGES = 200;
-  private static final double PRIOR_SHARE = 0.05;
+  private static final double CORE_US = 250;
+  private static final double DECAY_US = 106;
+  private static final double LEAST_SHARE = 0.002;
   private static final double OUTLIER = 20;
 
   private final PotentialSettings settings;
@@ -62,28 +62,44 @@ final class ShapeSeparator {
     if (chosen.length < 8) {
       return;
     }
-    DoubleFFT_1D transform = new DoubleFFT_1D(size);
-    double[][] spectra = new double[chosen.length][];
-    double[][] places = new double[chosen.length][];
-    for (int i = 0; i < chosen.length; i++) {
-      int d = chosen[i];
+    int n = unit.potentials;
+    ShapeSystem system = new ShapeSystem(n, size);
+    double[] place = new double[n];
+    double[] scale = new double[n];
+    for (int d : chosen) {
       long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
-      double[] window = window(unit, unitIndex, d, start, size);
-      transform.realForward(window);
-      spectra[i] = window;
-      places[i] = new double[unit.potentials];
-      for (int p = 0; p < unit.potentials; p++) {
-        places[i][p] = unit.arrival[d][p] - start - before;
+      for (int p = 0; p < n; p++) {
+        place[p] = unit.arrival[d][p] - start - before;
+        scale[p] = unit.isPresent(d, p) ? unit.scale[d][p] : 0;
       }
+      system.add(window(unit, unitIndex, d, start, size), place, scale);
     }
-    double[][] known = known(unit, transform, size);
-    solve(unit, chosen, spectra, places, known, size);
-    for (int p = 0; p < unit.potentials; p++) {
-      transform.realInverse(known[p], true);
-      double[] shape = Arrays.copyOf(known[p], length);
-      ShapeEnds.fade(shape, signal.timeBase());
-      unit.shape[p] = new PotentialShape(shape, before);
+    double[][] near = new double[n][];
+    double[][] ridge = new double[n][];
+    for (int p = 0; p < n; p++) {
+      near[p] = unit.shape[p].samples();
+      ridge[p] = ridge(unit.shape[p]);
     }
+    double[][] shapes = system.solve(near, ridge);
+    for (int p = 0; p < n; p++) {
+      unit.shape[p] = new PotentialShape(shapes[p], before);
+    }
+  }
+
+  /**
+   * How little each sample of a shape is expected to be: the noise over it, squared. Away from the
+   * arrival a potential dies off as the high-pass lets it.
+   */
+  private double[] ridge(PotentialShape shape) {
+    double[] ridge = new double[shape.length()];
+    double size = Math.max(shape.peakToPeakUv(), 1e-9);
+    for (int k = 0; k < ridge.length; k++) {
+      double awayUs = Math.abs(signal.timeBase().durationUs(k - shape.origin()));
+      double share = Math.exp(-Math.max(0, awayUs - CORE_US) / DECAY_US);
+      double ratio = signal.noiseUv() / (size * Math.max(LEAST_SHARE, share));
+      ridge[k] = ratio * ratio;
+    }
+    return ridge;
   }
 
   private double[] window(UnitTrack unit, int unitIndex, int d, long start, int size) {
@@ -126,58 +142,5 @@ final class ShapeSeparator {
       }
     }
     return Arrays.copyOf(kept, k);
-  }
-
-  private static double[][] known(UnitTrack unit, DoubleFFT_1D transform, int size) {
-    double[][] known = new double[unit.potentials][];
-    for (int p = 0; p < unit.potentials; p++) {
-      PotentialShape first = unit.before[p];
-      known[p] = Arrays.copyOf((first == null ? unit.shape[p] : first).samples(), size);
-      transform.realForward(known[p]);
-    }
-    return known;
-  }
-
-  /** Solves every frequency in place: {@code known} holds the old spectra, then the new ones. */
-  private void solve(
-      UnitTrack unit,
-      int[] chosen,
-      double[][] spectra,
-      double[][] places,
-      double[][] known,
-      int size) {
-    int n = unit.potentials;
-    double largest = 0;
-    for (PotentialShape shape : unit.shape) {
-      largest = Math.max(largest, shape.peakToPeakUv());
-    }
-    double ratio = signal.noiseUv() / (PRIOR_SHARE * Math.max(largest, 1e-9));
-    double ridge = ratio * ratio;
-    for (int bin = 1; bin < size / 2; bin++) {
-      ComplexSystem system = new ComplexSystem(n);
-      double omega = 2 * Math.PI * bin / size;
-      for (int p = 0; p < n; p++) {
-        system.addToDiagonal(p, ridge);
-        system.addToRight(p, ridge * known[p][2 * bin], ridge * known[p][2 * bin + 1]);
-      }
-      for (int i = 0; i < chosen.length; i++) {
-        for (int p = 0; p < n; p++) {
-          boolean there = unit.isPresent(chosen[i], p);
-          double scale = there ? unit.scale[chosen[i]][p] : 0;
-          double angle = -omega * places[i][p];
-          system.setPhasor(p, scale * Math.cos(angle), scale * Math.sin(angle));
-        }
-        system.addEquation(spectra[i][2 * bin], spectra[i][2 * bin + 1]);
-      }
-      system.solve();
-      for (int p = 0; p < n; p++) {
-        known[p][2 * bin] = system.real(p);
-        known[p][2 * bin + 1] = system.imaginary(p);
-      }
-    }
-    for (int p = 0; p < n; p++) {
-      known[p][0] = 0;
-      known[p][1] = 0;
-    }
   }
 }

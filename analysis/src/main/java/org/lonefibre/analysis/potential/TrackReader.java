@@ -61,7 +61,6 @@ final class TrackReader {
         }
         shapes.estimate(unit, u, Reach.WHOLE);
         if (separator.isNeeded(unit)) {
-          System.arraycopy(unit.shape, 0, unit.before, 0, unit.potentials);
           separator.separate(unit, u);
         }
       }

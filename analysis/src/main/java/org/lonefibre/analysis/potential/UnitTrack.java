@@ -1,7 +1,6 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.Arrays;
-import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
@@ -28,9 +27,6 @@ final class UnitTrack {
   /** Shapes; null until estimated. */
   final PotentialShape[] shape;
 
-  /** Shapes from before the overlapping ones were separated; null until then. */
-  final @Nullable PotentialShape[] before;
-
   /** Arrival of each potential in each discharge, in samples of the channel. */
   final double[][] arrival;
 
@@ -53,7 +49,6 @@ final class UnitTrack {
     this.lag = lag;
     this.spread = new double[potentials];
     this.shape = new PotentialShape[potentials];
-    this.before = new PotentialShape[potentials];
     this.arrival = new double[discharges][potentials];
     this.scale = new double[discharges][potentials];
     this.widening = new double[discharges][potentials];
@@ -96,7 +91,6 @@ final class UnitTrack {
     UnitTrack changed = new UnitTrack(newReference, newSegment, lag.clone());
     System.arraycopy(spread, 0, changed.spread, 0, potentials);
     System.arraycopy(shape, 0, changed.shape, 0, potentials);
-    System.arraycopy(before, 0, changed.before, 0, potentials);
     for (int d = 0; d < changed.discharges; d++) {
       if (from[d] >= 0) {
         changed.arrival[d] = arrival[from[d]];
