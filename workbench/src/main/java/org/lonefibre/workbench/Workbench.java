@@ -2,6 +2,8 @@ package org.lonefibre.workbench;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.importing.ImportRoutes;
@@ -52,7 +54,19 @@ public final class Workbench implements AutoCloseable {
               new AnonymousRoutes(desk).add(routes);
               imports.add(routes);
             });
+    Thread preparing = new Thread(() -> prepare(desk), "lonefibre-prepare");
+    preparing.setDaemon(true);
+    preparing.start();
     return new Workbench(server, sites, imports);
+  }
+
+  private static void prepare(Desk desk) {
+    try {
+      desk.prepare();
+    } catch (IOException | RuntimeException e) {
+      // Whoever opens the study is told.
+      Logger.getLogger("org.lonefibre.workbench").log(Level.FINE, "not prepared", e);
+    }
   }
 
   /** The address to open; it holds the token of this launch. */

@@ -10,10 +10,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CancellationException;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.SiteRevision;
 import org.lonefibre.analysis.reference.LimitCatalogue;
+import org.lonefibre.analysis.reference.LimitSettings;
 import org.lonefibre.analysis.reference.StudyDeclaration;
 import org.lonefibre.analysis.reference.StudyJudge;
 import org.lonefibre.analysis.study.Decision;
@@ -49,6 +51,8 @@ public final class ChainAnalyst implements Analyst {
   private static final int AT_ONCE = 2;
 
   private final Producer producer;
+  private final Map<String, SettingsInForce> settings = new ConcurrentHashMap<>();
+  private final Map<LimitSettings, LimitCatalogue> catalogues = new ConcurrentHashMap<>();
 
   /**
    * @param producer the program, as documents name it
@@ -204,13 +208,14 @@ public final class ChainAnalyst implements Analyst {
     return summary(declaration, of, settings(automatic, of.needle()), sites);
   }
 
-  private static StudySummary summary(
+  private StudySummary summary(
       Declaration declaration,
       Part part,
       @Nullable SettingsInForce settings,
       List<RecordingResult> sites) {
     SettingsInForce inForce = java.util.Objects.requireNonNull(settings);
-    return new StudyJudge(LimitCatalogue.load(inForce.limits()), inForce.study())
+    return new StudyJudge(
+            catalogues.computeIfAbsent(inForce.limits(), LimitCatalogue::load), inForce.study())
         .summarise(
             new StudyDeclaration(
                 part.muscle(),
@@ -226,7 +231,18 @@ public final class ChainAnalyst implements Analyst {
   }
 
   /** The settings that made a result, from its stamp. */
-  private static SettingsInForce settings(Examination automatic, @Nullable String needle)
+  private SettingsInForce settings(Examination automatic, @Nullable String needle)
+      throws IOException {
+    String key = automatic.settings().hash() + "/" + needle;
+    SettingsInForce known = settings.get(key);
+    if (known == null) {
+      known = read(automatic, needle);
+      settings.put(key, known);
+    }
+    return known;
+  }
+
+  private static SettingsInForce read(Examination automatic, @Nullable String needle)
       throws IOException {
     String suffix = "[" + (needle == null ? "not given" : needle) + "]";
     SettingsChanges changes = SettingsChanges.NONE;

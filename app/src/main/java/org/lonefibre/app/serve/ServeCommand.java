@@ -48,6 +48,12 @@ public final class ServeCommand implements Callable<Integer> {
   @Option(names = "--no-browser", description = "Print the address and open no browser.")
   private boolean noBrowser;
 
+  @Option(
+      names = "--stop-at-once",
+      hidden = true,
+      description = "Stop as soon as it is ready; the launcher learns which classes a start needs.")
+  private boolean stopAtOnce;
+
   private final Producer producer;
 
   /**
@@ -69,6 +75,10 @@ public final class ServeCommand implements Callable<Integer> {
     LocalLog.begin(data.folder());
     Store store = data.open();
     Workbench workbench = start(store);
+    if (stopAtOnce) {
+      close(workbench, store);
+      return ExitCode.DONE.number();
+    }
     CountDownLatch stopped = new CountDownLatch(1);
     Runtime.getRuntime()
         .addShutdownHook(

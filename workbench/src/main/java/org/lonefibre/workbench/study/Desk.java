@@ -67,6 +67,21 @@ public final class Desk {
     return analyst;
   }
 
+  /** Opens the study that was changed last, so that it is at hand when it is asked for. */
+  public void prepare() throws IOException {
+    List<KeptStudy> all = store.studies().list("");
+    if (all.isEmpty()) {
+      return;
+    }
+    Examination automatic = open(all.get(0).id()).automatic();
+    if (automatic != null
+        && !automatic.studies().isEmpty()
+        && !automatic.studies().get(0).recordings().isEmpty()) {
+      RecordingResult first = automatic.studies().get(0).recordings().get(0);
+      Json.text(Json.tree(analyst.revise(automatic, 0, first, List.of())));
+    }
+  }
+
   /** A study as it stands now. */
   public synchronized OpenStudy open(String id) throws IOException {
     KeptStudy kept = store.studies().find(id).orElseThrow();
