@@ -139,6 +139,19 @@ class ApiContractTest {
   }
 
   @Test
+  void cancelledWorkLeavesNothingBehind() throws Exception {
+    String job = MAPPER.readTree(post("/api/demo", "{}").body()).path("id").asText();
+    fits("/api/jobs/{job}/cancel", "post", post("/api/jobs/" + job + "/cancel", "{}"));
+    RawRequest.Answer events =
+        RawRequest.own(running, "GET", "/api/jobs/" + job + "/events")
+            .with("Accept", "text/event-stream")
+            .send();
+    assertThat(events.body()).contains("event: progress", "\"state\":\"cancelled\"");
+    fits("/api/jobs/{job}", "get", get("/api/jobs/" + job));
+    assertThat(get("/api/studies?search=DEMO").body()).isEqualTo("[]");
+  }
+
+  @Test
   void refusalsAreAsDescribed() throws IOException {
     for (RawRequest.Answer refused :
         List.of(

@@ -56,7 +56,7 @@ final class RawRequest {
 
   Answer send() throws IOException {
     try (Socket socket = new Socket("127.0.0.1", port)) {
-      socket.setSoTimeout(20_000);
+      socket.setSoTimeout(120_000);
       StringBuilder request = new StringBuilder(first).append("\r\n");
       byte[] bytes = body.getBytes(StandardCharsets.UTF_8);
       headers.forEach(

@@ -169,7 +169,12 @@ public final class ImportRoutes implements AutoCloseable {
   private void analyse(
       String id, Declaration declaration, List<Source> fresh, String person, Analyst.Watch watch)
       throws IOException {
-    Examination result = desk.analyst().analyse(declaration, this::path, watch);
+    keep(id, declaration, fresh, desk.analyst().analyse(declaration, this::path, watch), person);
+  }
+
+  private void keep(
+      String id, Declaration declaration, List<Source> fresh, Examination result, String person)
+      throws IOException {
     Map<KeptRecording, String> names = new LinkedHashMap<>();
     for (Source source : fresh) {
       names.put(kept(source), source.fileName());
@@ -198,6 +203,12 @@ public final class ImportRoutes implements AutoCloseable {
           Optional<KeptStudy> there =
               desk.store().studies().list("").stream()
                   .filter(study -> study.provenance().equals("demo"))
+                  .filter(
+                      study ->
+                          desk.store()
+                              .studies()
+                              .findDocumentHash(study.id(), Desk.AUTOMATIC)
+                              .isPresent())
                   .findFirst();
           return there.isPresent() ? there.get().id() : makeDemo(person, job);
         });
@@ -229,9 +240,11 @@ public final class ImportRoutes implements AutoCloseable {
                       plan.activation(),
                       plan.limits(),
                       sources)));
+      // Cancelled before this, nothing is left behind.
+      Examination result = desk.analyst().analyse(declaration, this::path, job);
       KeptStudy study =
           desk.store().studies().create(demo.title(), declaration.subjectCode(), "demo", person);
-      analyse(study.id(), declaration, sources, person, job);
+      keep(study.id(), declaration, sources, result, person);
       return study.id();
     } finally {
       try (var files = Files.walk(folder)) {
