@@ -5,21 +5,26 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
 /**
  * Gives a lone spike its right name: where only one potential of a unit was seen in a discharge, it
  * may be another of the unit's potentials than the one it was taken for, and then the wrong ones
- * would be called blocked. The potential whose shape and size explain the spike best is taken.
+ * would be called blocked. The potential is taken whose shape and size explain the spike best and
+ * whose partners are missing for a reason.
  */
 final class LoneSpikes {
 
-  private static final double LARGEST_CHANGE = 0.3;
-  private static final double SURELY_BETTER = 25;
+  private static final double SIZE_SPREAD = 0.07;
+  private static final double SURELY_BETTER = 5;
+  private static final double HIDDEN_SHARE = 0.6;
+  private static final double NEAR_US = 500;
 
   private final TrackedSite site;
   private final WindowReader windows;
   private final double noiseUv;
+  private final double near;
 
   LoneSpikes(ConditionedSignal signal, TrackedSite site, WindowReader windows) {
     this.site = site;
     this.windows = windows;
     this.noiseUv = signal.noiseUv();
+    this.near = signal.timeBase().lengthSamples(NEAR_US);
   }
 
   /** Renames in place; whether anything was changed. */
@@ -68,32 +73,50 @@ final class LoneSpikes {
     site.takeOut(window, start, unitIndex);
     int best = only;
     double least = Double.POSITIVE_INFINITY;
+    double position = unit.arrival[d][only] - start;
     for (int p = 0; p < unit.potentials; p++) {
-      double left = left(unit.shape[p], usual[p], window, unit.arrival[d][only] - start);
-      double handicap = p == only ? 0 : SURELY_BETTER * noiseUv * noiseUv;
-      if (left + handicap < least) {
-        least = left + handicap;
+      double cost =
+          left(unit.shape[p], usual[p], window, position)
+              + missing(unit, unitIndex, d, p, unit.arrival[d][only])
+              + (p == only ? 0 : SURELY_BETTER);
+      if (cost < least) {
+        least = cost;
         best = p;
       }
     }
     return best;
   }
 
-  /** Energy that is left when a shape, of about its usual size, is placed near a position. */
+  /** How unlikely it is that all others are missing if the spike is this potential. */
+  private double missing(UnitTrack unit, int unitIndex, int d, int spike, double position) {
+    double sum = 0;
+    for (int p = 0; p < unit.potentials; p++) {
+      double expected = position + unit.lag[p] - unit.lag[spike];
+      double size = unit.shape[p].peakToPeakUv();
+      boolean hidden =
+          site.largestForeignUv(expected - near, expected + near, unitIndex) > HIDDEN_SHARE * size;
+      if (p != spike && !hidden) {
+        int present = unit.presentCount(p);
+        double share = (unit.discharges - present + 0.5) / (unit.discharges + 1.0);
+        sum -= 2 * Math.log(Math.max(share, 1e-3));
+      }
+    }
+    return sum;
+  }
+
+  /**
+   * What is left over the noise when a shape is placed near a position, and how far its size is
+   * from the usual one.
+   */
   private double left(PotentialShape shape, double usual, double[] window, double position) {
     JointFit fit = new JointFit(new PotentialShape[] {shape});
     fit.start(0, position, usual);
     fit.fit(window, noiseUv);
-    double scale =
-        Math.max(
-            (1 - LARGEST_CHANGE) * usual,
-            Math.min((1 + LARGEST_CHANGE) * usual, fit.scaleRatio(0)));
-    double[] left = window.clone();
-    shape.addTo(left, fit.positionSamples(0), -scale);
     double sum = 0;
-    for (double value : left) {
+    for (double value : fit.residual()) {
       sum += value * value;
     }
-    return sum;
+    double away = (fit.scaleRatio(0) / usual - 1) / SIZE_SPREAD;
+    return sum / (noiseUv * noiseUv) + away * away;
   }
 }
