@@ -2,7 +2,9 @@ package org.lonefibre.formats.hdf;
 
 import io.jhdf.HdfFile;
 import java.io.IOException;
+import java.nio.channels.FileChannel;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -48,9 +50,13 @@ public final class HdfReader implements RecordingReader {
     String name = String.valueOf(file.getFileName());
     HdfFile opened = null;
     try {
-      opened = new HdfFile(file);
+      opened = open(file);
       return recording(name, opened, options);
-    } catch (IOException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
+    } catch (IOException
+        | RuntimeException
+        | InternalError
+        | StackOverflowError
+        | OutOfMemoryError e) {
       close(opened);
       if (e instanceof RecordingFormatException fault) {
         throw fault;
@@ -64,6 +70,20 @@ public final class HdfReader implements RecordingReader {
               "save it again, or export it as EDF+");
       fault.initCause(e);
       throw fault;
+    }
+  }
+
+  /**
+   * A mapped file takes no memory for what a broken one claims to hold; larger ones cannot be
+   * mapped as a whole.
+   */
+  private static HdfFile open(Path file) throws IOException {
+    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+      long size = channel.size();
+      if (size > Integer.MAX_VALUE) {
+        return new HdfFile(file);
+      }
+      return HdfFile.fromByteBuffer(channel.map(FileChannel.MapMode.READ_ONLY, 0, size));
     }
   }
 
@@ -83,7 +103,7 @@ public final class HdfReader implements RecordingReader {
     HdfTree tree = HdfTree.of(name, file);
     String variable = Variables.choose(name, tree.candidates(), options.variable(), tree.numbers());
     HdfSeries series = tree.series(variable);
-    HdfBlocks blocks = new HdfBlocks(name, series.data());
+    HdfBlocks blocks = new HdfBlocks(name, series.data(), file.size());
     TimeBase timeBase;
     List<Segment> timing;
     Double declaredHz = series.rateHz();
@@ -92,7 +112,7 @@ public final class HdfReader implements RecordingReader {
       timeBase = TimeBase.ofHz(declaredHz);
       timing = List.of(new Segment(0, blocks.count(), 0));
     } else if (series.timestamps() != null) {
-      HdfBlocks times = new HdfBlocks(name, series.timestamps());
+      HdfBlocks times = new HdfBlocks(name, series.timestamps(), file.size());
       if (times.count() != blocks.count()) {
         throw new RecordingFormatException(
             name,
