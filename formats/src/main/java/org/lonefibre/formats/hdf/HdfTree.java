@@ -102,12 +102,12 @@ final class HdfTree {
       return;
     }
     if (dataset.isScalar()) {
-      boolean isNumber = Number.class.isAssignableFrom(dataset.getJavaType());
-      Double value = isNumber && numbers.size() < MOST_NUMBERS ? number(dataset.getData()) : null;
+      Double value =
+          PlainNumbers.holds(dataset) && numbers.size() < MOST_NUMBERS ? number(dataset.getData()) : null;
       if (value != null) {
         numbers.add(name + " = " + value);
       }
-    } else if (isNumeric(dataset)
+    } else if (PlainNumbers.holds(dataset)
         && dataset.getDimensionsAsLong().length <= 2
         && dataset.getSize() > 1) {
       series.put(name, new HdfSeries(dataset, null, null, "", 1, 0, false));
@@ -117,7 +117,7 @@ final class HdfTree {
   private static @Nullable HdfSeries timeSeries(Group group) {
     if (!group.getAttributes().containsKey("neurodata_type")
         || !(group.getChildren().get("data") instanceof Dataset data)
-        || !isNumeric(data)
+        || !PlainNumbers.holds(data)
         || data.getDimensionsAsLong().length > 2
         || data.getSize() < 2) {
       return null;
@@ -129,24 +129,12 @@ final class HdfTree {
     Double offset = number(data, "offset");
     return new HdfSeries(
         data,
-        times instanceof Dataset timestamps && isNumeric(timestamps) ? timestamps : null,
+        times instanceof Dataset timestamps && PlainNumbers.holds(timestamps) ? timestamps : null,
         rateHz,
         text(data, "unit"),
         conversion == null ? 1 : conversion,
         offset == null ? 0 : offset,
         true);
-  }
-
-  private static boolean isNumeric(Dataset dataset) {
-    Class<?> type = dataset.getJavaType();
-    return !dataset.isCompound()
-        && !dataset.isVariableLength()
-        && (type == byte.class
-            || type == short.class
-            || type == int.class
-            || type == long.class
-            || type == float.class
-            || type == double.class);
   }
 
   private static @Nullable Double number(Node node, String attribute) {

@@ -151,7 +151,7 @@ final class MatVariables implements Closeable {
     MatTag data = MatTag.read(bytes, position, end, order);
     MatType stored = MatType.findStored(data.type());
     if (stored == null) {
-      throw bytes.fault(position, "numbers of " + name, "type " + data.type());
+      throw bytes.fault(position, "numbers of a known kind", "type " + data.type());
     }
     if (data.bytes() != (double) rows * columns * stored.width) {
       throw bytes.fault(

@@ -111,6 +111,14 @@ public final class SourceRecording implements Recording {
     double factor = told != null ? told : unit.orElse(1);
     double gain = input.scale() * factor;
     double base = input.base() * factor;
+    if (!SampleRange.holds(gain) || gain == 0 || !SampleRange.holds(base)) {
+      throw new RecordingFormatException(
+          file,
+          "conversion of " + (scaled.size() + 1),
+          "a factor other than 0, and a base, up to " + SampleRange.LARGEST,
+          gain + " and " + base,
+          "export the recording again");
+    }
     WholeRange whole = input.whole();
     double low = whole == null ? 0 : gain * whole.low() + base;
     double high = whole == null ? 0 : gain * whole.high() + base;
@@ -151,7 +159,8 @@ public final class SourceRecording implements Recording {
               absent
                   + " samples of channel "
                   + channel.number()
-                  + " are not numbers; they are left out, and no interval crosses them.",
+                  + " are not numbers, or were never written; they are left out, and no interval"
+                  + " crosses them.",
               Evidence.ofStretches(gaps)));
     }
   }

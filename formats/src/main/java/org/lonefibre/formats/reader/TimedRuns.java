@@ -46,7 +46,7 @@ final class TimedRuns {
       int length = (int) Math.min(block.length, segment.endSample() - at);
       source.read(at, block, 0, length);
       for (int k = 0; k < length; k++) {
-        boolean there = Double.isFinite(block[k]);
+        boolean there = SampleRange.holds(block[k]);
         if (there && from < 0) {
           from = at + k;
         } else if (!there && from >= 0) {

@@ -91,7 +91,7 @@ final class TextTable {
     }
     for (int c = 0; c < count; c++) {
       String field = fields.get(c);
-      if (!number.read(field)) {
+      if (!number.readSample(field)) {
         throw new RecordingFormatException(
             file,
             "line " + row.line() + ", column " + (c + 1),
