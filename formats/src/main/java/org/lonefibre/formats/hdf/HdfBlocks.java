@@ -126,6 +126,12 @@ final class HdfBlocks {
     }
   }
 
+  /** What a library says went wrong; its kind where it says nothing. */
+  static String reason(Throwable e) {
+    String said = e.getMessage();
+    return said == null ? "something broken (" + e.getClass().getSimpleName() + ")" : said;
+  }
+
   private void load(long first) throws IOException {
     int rows = (int) Math.min(rowsAtOnce, count - first);
     double[][] loaded = new double[channels][rows];
@@ -154,7 +160,7 @@ final class HdfBlocks {
               file,
               dataset.getPath() + ", sample " + first,
               rows + " numbers",
-              String.valueOf(e.getMessage()),
+              reason(e),
               "save it again, or export it as EDF+");
       fault.initCause(e);
       throw fault;

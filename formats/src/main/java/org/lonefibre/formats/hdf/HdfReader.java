@@ -2,6 +2,7 @@ package org.lonefibre.formats.hdf;
 
 import io.jhdf.HdfFile;
 import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -50,7 +51,7 @@ public final class HdfReader implements RecordingReader {
     String name = String.valueOf(file.getFileName());
     HdfFile opened = null;
     try {
-      opened = open(file);
+      opened = open(name, file);
       return recording(name, opened, options);
     } catch (IOException
         | RuntimeException
@@ -66,7 +67,7 @@ public final class HdfReader implements RecordingReader {
               name,
               "HDF5 file",
               "data sets that can be read",
-              String.valueOf(e.getMessage()),
+              HdfBlocks.reason(e),
               "save it again, or export it as EDF+");
       fault.initCause(e);
       throw fault;
@@ -77,13 +78,16 @@ public final class HdfReader implements RecordingReader {
    * A mapped file takes no memory for what a broken one claims to hold; larger ones cannot be
    * mapped as a whole.
    */
-  private static HdfFile open(Path file) throws IOException {
+  private static HdfFile open(String name, Path file) throws IOException {
     try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
       long size = channel.size();
       if (size > Integer.MAX_VALUE) {
         return new HdfFile(file);
       }
-      return HdfFile.fromByteBuffer(channel.map(FileChannel.MapMode.READ_ONLY, 0, size));
+      ByteBuffer mapped = channel.map(FileChannel.MapMode.READ_ONLY, 0, size);
+      HdfFile opened = HdfFile.fromByteBuffer(mapped.duplicate());
+      ChunkClaims.check(name, mapped, opened.getHdfBackingStorage().getSizeOfLengths());
+      return opened;
     }
   }
 
