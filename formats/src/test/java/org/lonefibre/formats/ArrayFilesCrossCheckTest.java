@@ -13,6 +13,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
@@ -131,5 +133,35 @@ class ArrayFilesCrossCheckTest {
     assertThatThrownBy(
             () -> RecordingReaders.open(file("mat/plain.mat"), RATE.withVariable("square")))
         .hasMessageContaining("one longer side");
+  }
+
+  @Test
+  void chunksThatWereNeverWrittenAreGapsAndNotZeros() throws IOException {
+    try (Recording recording =
+        RecordingReaders.open(file("hdf/holes.h5"), RATE.withVariable("emg"))) {
+      for (Channel channel : recording.channels()) {
+        assertThat(channel.segments()).extracting(Segment::firstSample).containsExactly(0L, 200L);
+        assertThat(channel.segments().get(1).startS()).isCloseTo(300 / 48_828.125, within(1e-12));
+        double[] samples = new double[500];
+        recording.read(channel, 0, samples, 0, 500);
+        for (int k = 0; k < 500; k++) {
+          assertThat(samples[k]).isEqualTo(whole(channel.number() - 1, k < 200 ? k : k + 100));
+        }
+      }
+      assertThat(recording.findings())
+          .extracting(Finding::code)
+          .contains(FindingCode.MISSING_SAMPLES);
+    }
+    try (Recording recording =
+        RecordingReaders.open(file("hdf/holes.h5"), RATE.withVariable("flat"))) {
+      assertThat(recording.channels().get(0).sampleCount()).isEqualTo(500);
+    }
+  }
+
+  @Test
+  void numbersThatAreNotAsProcessorsHaveThemAreNotListed() {
+    assertThatThrownBy(() -> RecordingReaders.open(file("hdf/holes.h5"), RATE))
+        .hasMessageContaining("2 arrays")
+        .hasMessageNotContaining("odd");
   }
 }
