@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -163,5 +164,20 @@ class ArrayFilesCrossCheckTest {
     assertThatThrownBy(() -> RecordingReaders.open(file("hdf/holes.h5"), RATE))
         .hasMessageContaining("2 arrays")
         .hasMessageNotContaining("odd");
+  }
+
+  @Test
+  void aTimeSeriesStartsAfterTheSession() throws IOException {
+    LocalDateTime session = LocalDateTime.of(2026, 11, 24, 10, 20, 30, 250_000_000);
+    for (String name : new String[] {"rate-earliest", "rate-latest"}) {
+      Path file = file("fuzz/hdf/" + name + ".nwb");
+      try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
+        assertThat(recording.findStart()).contains(session.plusNanos(1_500_000_000));
+      }
+    }
+    try (Recording recording =
+        RecordingReaders.open(file("fuzz/hdf/times.nwb"), ReadOptions.defaults())) {
+      assertThat(recording.findStart()).isEmpty();
+    }
   }
 }

@@ -6,6 +6,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -27,6 +28,8 @@ import org.lonefibre.signal.recording.TimeBase;
  *
  * <ul>
  *   <li>Of a data set with two sides the longer one is time. Equal sides are refused.
+ *   <li>A time series starts so long after the reference time of its file, or the start of the
+ *       session; the date and time are local ones, as written.
  *   <li>Only a time series says its rate; of any other data set it is told.
  *   <li>Thread rule: safe, keeps nothing between calls.
  * </ul>
@@ -34,6 +37,9 @@ import org.lonefibre.signal.recording.TimeBase;
 public final class HdfReader implements RecordingReader {
 
   private static final byte[] SIGNATURE = {(byte) 0x89, 'H', 'D', 'F', '\r', '\n', 0x1a, '\n'};
+
+  /** A hundred years; what is later is no time since a session began. Engineering choice. */
+  private static final double MOST_AFTER_S = 3.2e9;
 
   @Override
   public boolean recognises(byte[] head) {
@@ -110,6 +116,7 @@ public final class HdfReader implements RecordingReader {
     HdfBlocks blocks = new HdfBlocks(name, series.data(), file.size());
     TimeBase timeBase;
     List<Segment> timing;
+    double startS = series.startS();
     Double declaredHz = series.rateHz();
     if (declaredHz != null) {
       requireSame(name, declaredHz, options.samplingRateHz());
@@ -128,6 +135,7 @@ public final class HdfReader implements RecordingReader {
       SampleTimes found = SampleTimes.of(name, times.source(0), k -> variable + ", timestamp " + k);
       requireSame(name, found.timeBase().samplingRateHz(), options.samplingRateHz());
       timeBase = found.timeBase();
+      startS = found.startS();
       timing = found.segments();
     } else {
       timeBase = TimeBase.ofHz(Variables.rateHz(name, options.samplingRateHz(), tree.numbers()));
@@ -146,7 +154,23 @@ public final class HdfReader implements RecordingReader {
               series.isSeries() ? blocks.findRange() : null));
     }
     return new SourceRecording(
-        name, tree.format(), timeBase, timing, inputs, List.of(), options, file::close);
+        name,
+        tree.format(),
+        timeBase,
+        timing,
+        inputs,
+        List.of(),
+        options,
+        start(tree, startS),
+        file::close);
+  }
+
+  private static @Nullable LocalDateTime start(HdfTree tree, double afterS) {
+    boolean isNear = Math.abs(afterS) < MOST_AFTER_S;
+    return tree.findStart()
+        .filter(reference -> isNear)
+        .map(reference -> reference.plusNanos(Math.round(1e9 * afterS)))
+        .orElse(null);
   }
 
   private static void requireSame(String name, double foundHz, @Nullable Double toldHz)

@@ -91,6 +91,7 @@ public final class MatReader implements RecordingReader {
         inputs,
         List.of(),
         options,
+        null,
         variables);
   }
 }

@@ -64,6 +64,7 @@ public final class SourceRecording implements Recording {
 
   private final String file;
   private final String format;
+  private final @Nullable LocalDateTime start;
   private final Closeable resource;
   private final List<Channel> channels = new ArrayList<>();
   private final List<Scaled> scaled = new ArrayList<>();
@@ -77,6 +78,7 @@ public final class SourceRecording implements Recording {
    * @param timeBase rate of all channels
    * @param timing continuous stretches of the sources by their times
    * @param annotations annotations in order of time
+   * @param start local date and time of the start; null if the file tells none
    * @param resource closed with the recording
    * @throws RecordingFormatException if no channel has a sample
    */
@@ -88,10 +90,12 @@ public final class SourceRecording implements Recording {
       List<Input> inputs,
       List<Annotation> annotations,
       ReadOptions options,
+      @Nullable LocalDateTime start,
       Closeable resource)
       throws IOException {
     this.file = file;
     this.format = format;
+    this.start = start;
     this.resource = resource;
     this.annotations = List.copyOf(annotations);
     for (Input input : inputs) {
@@ -172,7 +176,7 @@ public final class SourceRecording implements Recording {
 
   @Override
   public Optional<LocalDateTime> findStart() {
-    return Optional.empty();
+    return Optional.ofNullable(start);
   }
 
   @Override
