@@ -3,6 +3,7 @@ package org.lonefibre.formats.mat;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
+import org.lonefibre.formats.reader.FileBytes;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 /** The bytes of the file as they stand. */
@@ -18,14 +19,7 @@ final class StoredBytes implements MatBytes {
 
   @Override
   public void read(long position, ByteBuffer buffer) throws IOException {
-    long at = position;
-    while (buffer.hasRemaining()) {
-      int read = file.read(buffer, at);
-      if (read < 0) {
-        throw fault(at, buffer.remaining() + " more bytes", "the end of the file");
-      }
-      at += read;
-    }
+    FileBytes.fill(name, file, position, buffer);
   }
 
   /** Inflated bytes of a part of the file. */

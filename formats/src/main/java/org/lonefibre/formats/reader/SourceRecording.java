@@ -2,7 +2,6 @@ package org.lonefibre.formats.reader;
 
 import java.io.Closeable;
 import java.io.IOException;
-import java.nio.channels.ClosedChannelException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,7 +14,6 @@ import org.lonefibre.signal.recording.Channel.Calibration;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
@@ -29,7 +27,7 @@ import org.lonefibre.signal.recording.TimeBase;
  *   <li>Thread rule: reading from several threads is safe if the sources are.
  * </ul>
  */
-public final class SourceRecording implements Recording {
+public final class SourceRecording extends CheckedRecording {
 
   private static final int MOST_STRETCHES = 100;
 
@@ -70,7 +68,6 @@ public final class SourceRecording implements Recording {
   private final List<Scaled> scaled = new ArrayList<>();
   private final List<Annotation> annotations;
   private final List<Finding> findings = new ArrayList<>();
-  private volatile boolean closed;
 
   /**
    * @param file name of the file, for messages
@@ -195,26 +192,23 @@ public final class SourceRecording implements Recording {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+  protected String file() {
+    return file;
+  }
+
+  @Override
+  protected void copy(
+      Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
-    int index = channel.number() - 1;
-    if (index >= scaled.size()) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + file);
-    }
-    SampleRange.check(channels.get(index), firstSample, offset, length, destination.length);
-    if (closed) {
-      throw new ClosedChannelException();
-    }
-    Scaled own = scaled.get(index);
-    own.runs().read(firstSample, destination, offset, length);
+    Scaled scale = scaled.get(own.number() - 1);
+    scale.runs().read(firstSample, destination, offset, length);
     for (int k = offset; k < offset + length; k++) {
-      destination[k] = own.gain() * destination[k] + own.base();
+      destination[k] = scale.gain() * destination[k] + scale.base();
     }
   }
 
   @Override
-  public void close() throws IOException {
-    closed = true;
+  protected void release() throws IOException {
     resource.close();
   }
 }
