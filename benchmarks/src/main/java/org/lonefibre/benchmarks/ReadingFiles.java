@@ -40,7 +40,8 @@ final class ReadingFiles {
     ReadingFiles files = new ReadingFiles();
     return switch (format) {
       case "edf" -> bytes(folder, "s.edf", edf("0       ", "", 32_767), files.numbers(2));
-      case "bdf" -> bytes(folder, "s.bdf", edf("\u00ffBIOSEMI", "24BIT", 0x7FFFFF), files.numbers(3));
+      case "bdf" ->
+          bytes(folder, "s.bdf", edf("\u00ffBIOSEMI", "24BIT", 0x7FFFFF), files.numbers(3));
       case "wav" -> bytes(folder, "s.wav", wav(1, 16), files.numbers(2));
       case "wav-float" -> bytes(folder, "f.wav", wav(3, 32), files.reals(4));
       case "raw" -> bytes(folder, "s.raw", ByteBuffer.allocate(0), files.numbers(2));

@@ -80,8 +80,7 @@ class IntervalsCommandTest {
     assertThat(document.at("/lists/0/notJudged").toString())
         .isEqualTo("[\"grade\",\"timing-floor\",\"times\"]");
     assertThat(document.at("/refused/0/place").asText()).isEqualTo("line 2");
-    assertThat(
-            CommandRun.of("intervals", broken, "--unit", "us", "--json", "x.json").exitCode())
+    assertThat(CommandRun.of("intervals", broken, "--unit", "us", "--json", "x.json").exitCode())
         .isEqualTo(2);
   }
 }

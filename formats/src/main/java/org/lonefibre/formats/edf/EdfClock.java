@@ -198,10 +198,7 @@ final class EdfClock {
       if (jump.size().abs().compareTo(loose) > 0) {
         first = jump.record();
         start = jump.start();
-      } else if (jump.start()
-              .subtract(end(start, first, jump.record()))
-              .abs()
-              .compareTo(loose)
+      } else if (jump.start().subtract(end(start, first, jump.record())).abs().compareTo(loose)
           > 0) {
         return false;
       }

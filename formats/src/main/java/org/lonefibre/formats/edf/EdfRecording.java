@@ -10,9 +10,9 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.HeaderField;
 import org.lonefibre.formats.reader.ReadOptions;
-import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.StoredForm;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
@@ -137,8 +137,7 @@ final class EdfRecording extends CheckedRecording implements StoredForm {
   }
 
   @Override
-  protected void copy(
-      Channel own, long firstSample, double[] destination, int offset, int length)
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     EdfSamples.Scale scale = Objects.requireNonNull(scales.get(own.number()));
     samples.read(scale, firstSample, destination, offset, length);

@@ -6,9 +6,9 @@ import java.nio.charset.StandardCharsets;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 /**
- * Refuses a small file whose tables of chunks claim more chunks than it has bytes: the library makes
- * room for them before it checks their sum. Layout of the tables: HDF5 File Format Specification
- * 3.0, extensible and fixed array index (from memory, held against files of h5py).
+ * Refuses a small file whose tables of chunks claim more chunks than it has bytes: the library
+ * makes room for them before it checks their sum. Layout of the tables: HDF5 File Format
+ * Specification 3.0, extensible and fixed array index (from memory, held against files of h5py).
  */
 final class ChunkClaims {
 

@@ -134,7 +134,9 @@ final class HdfTree {
     }
     if (dataset.isScalar()) {
       Double value =
-          PlainNumbers.holds(dataset) && numbers.size() < MOST_NUMBERS ? number(dataset.getData()) : null;
+          PlainNumbers.holds(dataset) && numbers.size() < MOST_NUMBERS
+              ? number(dataset.getData())
+              : null;
       if (value != null) {
         numbers.add(name + " = " + value);
       }

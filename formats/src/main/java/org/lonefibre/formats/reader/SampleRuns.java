@@ -136,8 +136,7 @@ public final class SampleRuns {
   public List<Segment> segments(LongToDoubleFunction startS) {
     List<Segment> segments = new ArrayList<>(sources.length);
     for (int r = 0; r < sources.length; r++) {
-      segments.add(
-          new Segment(stored[r], endOf(r) - stored[r], startS.applyAsDouble(sources[r])));
+      segments.add(new Segment(stored[r], endOf(r) - stored[r], startS.applyAsDouble(sources[r])));
     }
     return segments;
   }

@@ -197,8 +197,7 @@ public final class SourceRecording extends CheckedRecording {
   }
 
   @Override
-  protected void copy(
-      Channel own, long firstSample, double[] destination, int offset, int length)
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     Scaled scale = scaled.get(own.number() - 1);
     scale.runs().read(firstSample, destination, offset, length);

@@ -79,6 +79,10 @@ public record IntervalList(List<Entry> entries) {
   public static IntervalList read(Path file, Unit unit) throws IOException {
     String name = String.valueOf(file.getFileName());
     List<Entry> entries = new ArrayList<>();
+    if (Files.isDirectory(file)) {
+      throw new RecordingFormatException(
+          name, "the file", "a list of intervals", "a folder", "name the lists themselves");
+    }
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
       in.mark(HEAD_BYTES + 1);
       byte[] head = in.readNBytes(HEAD_BYTES);
@@ -157,7 +161,7 @@ public record IntervalList(List<Entry> entries) {
     }
     String last = fields[fields.length - 1];
     Double intervalUs = null;
-    if (!BLOCKED.contains(lower(last))) {
+    if (!isBlock(last)) {
       if (!number.read(last)) {
         throw fault(name, line, "an interval, or - for a blocked one", last);
       }
@@ -168,6 +172,11 @@ public record IntervalList(List<Entry> entries) {
     }
     requireAlike(name, line, timeS, entries);
     entries.add(new Entry(line, timeS, intervalUs));
+  }
+
+  /** Whether a word stands for a blocked interval. */
+  static boolean isBlock(String word) {
+    return BLOCKED.contains(lower(word.strip()));
   }
 
   private static String lower(String text) {

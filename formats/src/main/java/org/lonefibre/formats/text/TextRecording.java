@@ -69,8 +69,7 @@ final class TextRecording extends CheckedRecording {
   }
 
   @Override
-  protected void copy(
-      Channel own, long firstSample, double[] destination, int offset, int length)
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     Samples one = samples.get(channels.indexOf(own));
     one.column().copy((int) firstSample, one.factor(), destination, offset, length);

@@ -97,7 +97,9 @@ final class TextTable {
             "line " + row.line() + ", column " + (c + 1),
             "a number",
             field.isBlank() ? "nothing" : field,
-            "mend or remove that line");
+            IntervalList.isBlock(field)
+                ? "a list of intervals is read by the command intervals"
+                : "mend or remove that line");
       }
       columns.get(c).add(number.value());
       if (c == timeColumn) {

@@ -10,8 +10,8 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.ChannelFindings;
-import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.CheckedRecording;
+import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.SampleRuns;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
@@ -178,8 +178,7 @@ final class WavRecording extends CheckedRecording {
   }
 
   @Override
-  protected void copy(
-      Channel own, long firstSample, double[] destination, int offset, int length)
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     Objects.requireNonNull(runs.get(own.number()))
         .forEach(

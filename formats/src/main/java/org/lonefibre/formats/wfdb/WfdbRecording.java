@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.CheckedRecording;
+import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Evidence;
@@ -110,8 +110,7 @@ final class WfdbRecording extends CheckedRecording {
   }
 
   @Override
-  protected void copy(
-      Channel own, long firstSample, double[] destination, int offset, int length)
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     WfdbChannels.Source source = Objects.requireNonNull(sources.get(own.number()));
     try (OpenFiles files = new OpenFiles()) {

@@ -65,8 +65,7 @@ final class AnnotationLists {
    */
   void fill(byte[] bytes, long record, long records, BigDecimal start, BigDecimal duration) {
     Arrays.fill(bytes, (byte) 0);
-    BigDecimal exact =
-        start.add(origin).setScale(12, RoundingMode.HALF_EVEN).stripTrailingZeros();
+    BigDecimal exact = start.add(origin).setScale(12, RoundingMode.HALF_EVEN).stripTrailingZeros();
     // As fine as the duration, so that nobody takes the times for rounded ones.
     int digits = Math.max(exact.scale(), duration.stripTrailingZeros().scale());
     byte[] time =

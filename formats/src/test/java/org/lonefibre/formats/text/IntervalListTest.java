@@ -13,6 +13,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.lonefibre.formats.RecordingReaders;
+import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.text.IntervalList.Entry;
 import org.lonefibre.formats.text.IntervalList.Unit;
 import org.lonefibre.signal.recording.RecordingFormatException;
@@ -62,6 +64,16 @@ class IntervalListTest {
     assertThatThrownBy(() -> read("# note\n" + "9".repeat(1001) + "\n"))
         .hasMessageContaining("line 2")
         .hasMessageContaining("1000 characters");
+  }
+
+  @Test
+  void aFolderIsNoListAndAListIsNoRecording() throws IOException {
+    assertThatThrownBy(() -> IntervalList.read(folder, Unit.US)).hasMessageContaining("a folder");
+    Path list = Files.writeString(folder.resolve("list.txt"), "812\n799\n-\n801\n");
+    assertThatThrownBy(
+            () -> RecordingReaders.open(list, ReadOptions.defaults().withSamplingRateHz(50_000)))
+        .hasMessageContaining("line 3")
+        .hasMessageContaining("the command intervals");
   }
 
   @Test
