@@ -32,6 +32,9 @@ final class RecordLayout {
   /** How much shorter a record may become for the last to be fuller; engineering choice. */
   private static final int MOST_SHORTENING = 64;
 
+  /** Of the eight characters of a duration, a digit and the point stand before them. */
+  private static final int MOST_DECIMALS = 6;
+
   final BigDecimal duration;
   final long records;
   private final int[] samplesPerRecord;
@@ -136,10 +139,10 @@ final class RecordLayout {
         .divide(BigInteger.valueOf(timeBase.seconds()));
   }
 
-  /** So many units, or a multiple, have a duration that ends after some decimals. */
+  /** A duration of so many units, or a multiple, and of no others, has six decimals at most. */
   private static long leastDecimal(BigInteger seconds, BigInteger shares) {
-    BigInteger rest = shares.divide(seconds.gcd(shares));
-    return without(without(rest, BigInteger.TWO), BigInteger.valueOf(5))
+    return shares
+        .divide(shares.gcd(seconds.multiply(BigInteger.TEN.pow(MOST_DECIMALS))))
         .min(BigInteger.valueOf(LONGEST_RECORD_BYTES))
         .longValueExact();
   }

@@ -13,8 +13,20 @@ final class RecordUnits {
 
   private final long[] units;
 
+  /** Greatest common divisor of all stretches but the last; 0 if there is only one. */
+  private final long common;
+
   private RecordUnits(long[] units) {
     this.units = units;
+    long divisor = 0;
+    for (int s = 0; s < units.length - 1; s++) {
+      divisor = gcd(divisor, units[s]);
+    }
+    this.common = divisor;
+  }
+
+  private static long gcd(long a, long b) {
+    return b == 0 ? a : gcd(b, a % b);
   }
 
   /**
@@ -71,12 +83,7 @@ final class RecordUnits {
 
   /** Whether records of so many units end where each gap begins. */
   boolean divides(long m) {
-    for (int s = 0; s < units.length - 1; s++) {
-      if (units[s] % m != 0) {
-        return false;
-      }
-    }
-    return true;
+    return common % m == 0;
   }
 
   /** Units of the longest stretch. */
