@@ -4,6 +4,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -178,7 +179,7 @@ public final class SourceRecording extends CheckedRecording {
 
   @Override
   public List<Channel> channels() {
-    return List.copyOf(channels);
+    return Collections.unmodifiableList(channels);
   }
 
   @Override

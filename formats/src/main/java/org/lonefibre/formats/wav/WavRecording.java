@@ -3,6 +3,7 @@ package org.lonefibre.formats.wav;
 import java.io.IOException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -159,7 +160,7 @@ final class WavRecording extends CheckedRecording {
 
   @Override
   public List<Channel> channels() {
-    return List.copyOf(channels);
+    return Collections.unmodifiableList(channels);
   }
 
   @Override
