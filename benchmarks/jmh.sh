@@ -4,4 +4,4 @@
 set -eu
 cd -P "$(dirname "${BASH_SOURCE[0]}")/.."
 mvn -q -Pbenchmarks -pl benchmarks -am -DskipTests package
-exec java -cp "benchmarks/target/classes:benchmarks/target/lib/*" org.openjdk.jmh.Main "$@"
+exec java -cp "benchmarks/target/classes:benchmarks/target/lib/*" org.openjdk.jmh.Main RealTimeBenchmark "$@"

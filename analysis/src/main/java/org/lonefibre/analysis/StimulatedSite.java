@@ -159,7 +159,16 @@ final class StimulatedSite {
     if (stimuli.length < 2) {
       return null;
     }
-    double span = stimuli[stimuli.length - 1] - stimuli[0];
-    return (stimuli.length - 1) / signal.timeBase().timeS(span);
+    // By the clock: what was not recorded between sweeps has passed all the same.
+    double spanS = timeS(stimuli[stimuli.length - 1]) - timeS(stimuli[0]);
+    return spanS > 0 ? (stimuli.length - 1) / spanS : null;
+  }
+
+  private double timeS(double position) {
+    int segment = signal.segments().size() - 1;
+    while (segment > 0 && position < signal.segments().get(segment).firstSample()) {
+      segment--;
+    }
+    return shaper.timeS(position, segment);
   }
 }

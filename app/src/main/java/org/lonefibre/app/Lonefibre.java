@@ -62,7 +62,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new AnalyseCommand(producer));
     line.addSubcommand(new InspectCommand(producer));
     line.addSubcommand(new CopyCommand());
-    line.addSubcommand(new IntervalsCommand());
+    line.addSubcommand(new IntervalsCommand(producer));
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());

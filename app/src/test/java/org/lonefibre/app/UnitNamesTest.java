@@ -72,7 +72,9 @@ class UnitNamesTest {
           "ReadOptions.gainUvPerUnit",
           // What a file holds, in the file's own unit.
           "SampleSource.read(destination)",
-          "SourceRecording.read(destination)",
+          "CheckedRecording.read(destination)",
+          "SampleRange.holds(value)",
+          "SampleRange.LARGEST",
           "Input.base",
           "Input.scale",
           "Amplitude.step",

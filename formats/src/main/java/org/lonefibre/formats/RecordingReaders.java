@@ -12,9 +12,11 @@ import org.lonefibre.formats.mat.MatReader;
 import org.lonefibre.formats.raw.RawReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
+import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.formats.text.TextReader;
 import org.lonefibre.formats.wav.WavReader;
 import org.lonefibre.formats.wfdb.WfdbReader;
+import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
@@ -65,7 +67,7 @@ public final class RecordingReaders {
     try {
       for (RecordingReader reader : READERS) {
         if (reader.recognises(head)) {
-          return reader.open(file, options);
+          return plausible(name, reader.open(file, options));
         }
       }
     } catch (NoSuchFileException e) {
@@ -81,6 +83,24 @@ public final class RecordingReaders {
         WfdbReader.findHeader(file)
             .map(header -> "name the header of the record, " + header.getFileName())
             .orElse("export the recording as EDF+"));
+  }
+
+  /** Refuses ranges of which no further step can take the square. */
+  private static Recording plausible(String name, Recording recording) throws IOException {
+    for (Channel channel : recording.channels()) {
+      Double low = channel.lowRailUv();
+      Double high = channel.highRailUv();
+      if (low != null && !SampleRange.holds(low) || high != null && !SampleRange.holds(high)) {
+        recording.close();
+        throw new RecordingFormatException(
+            name,
+            "range of channel " + channel.number(),
+            "at most " + SampleRange.LARGEST + " uV",
+            low + " to " + high,
+            "mend the gain in the header");
+      }
+    }
+    return recording;
   }
 
   private static byte[] head(Path file) throws IOException {

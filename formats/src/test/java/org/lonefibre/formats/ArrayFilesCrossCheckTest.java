@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,6 +14,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.signal.recording.Channel;
+import org.lonefibre.signal.recording.Finding;
+import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
@@ -131,5 +134,50 @@ class ArrayFilesCrossCheckTest {
     assertThatThrownBy(
             () -> RecordingReaders.open(file("mat/plain.mat"), RATE.withVariable("square")))
         .hasMessageContaining("one longer side");
+  }
+
+  @Test
+  void chunksThatWereNeverWrittenAreGapsAndNotZeros() throws IOException {
+    try (Recording recording =
+        RecordingReaders.open(file("hdf/holes.h5"), RATE.withVariable("emg"))) {
+      for (Channel channel : recording.channels()) {
+        assertThat(channel.segments()).extracting(Segment::firstSample).containsExactly(0L, 200L);
+        assertThat(channel.segments().get(1).startS()).isCloseTo(300 / 48_828.125, within(1e-12));
+        double[] samples = new double[500];
+        recording.read(channel, 0, samples, 0, 500);
+        for (int k = 0; k < 500; k++) {
+          assertThat(samples[k]).isEqualTo(whole(channel.number() - 1, k < 200 ? k : k + 100));
+        }
+      }
+      assertThat(recording.findings())
+          .extracting(Finding::code)
+          .contains(FindingCode.MISSING_SAMPLES);
+    }
+    try (Recording recording =
+        RecordingReaders.open(file("hdf/holes.h5"), RATE.withVariable("flat"))) {
+      assertThat(recording.channels().get(0).sampleCount()).isEqualTo(500);
+    }
+  }
+
+  @Test
+  void numbersThatAreNotAsProcessorsHaveThemAreNotListed() {
+    assertThatThrownBy(() -> RecordingReaders.open(file("hdf/holes.h5"), RATE))
+        .hasMessageContaining("2 arrays")
+        .hasMessageNotContaining("odd");
+  }
+
+  @Test
+  void aTimeSeriesStartsAfterTheSession() throws IOException {
+    LocalDateTime session = LocalDateTime.of(2026, 11, 24, 10, 20, 30, 250_000_000);
+    for (String name : new String[] {"rate-earliest", "rate-latest"}) {
+      Path file = file("fuzz/hdf/" + name + ".nwb");
+      try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
+        assertThat(recording.findStart()).contains(session.plusNanos(1_500_000_000));
+      }
+    }
+    try (Recording recording =
+        RecordingReaders.open(file("fuzz/hdf/times.nwb"), ReadOptions.defaults())) {
+      assertThat(recording.findStart()).isEmpty();
+    }
   }
 }

@@ -52,6 +52,14 @@ def make_hdf(folder):
         f.create_dataset("deep/across", data=columns(3).astype(">i4").T)
         f["fs"] = 48828.125
         f["name"] = "invented"
+    with h5py.File(os.path.join(folder, "holes.h5"), "w") as f:
+        d = f.create_dataset("emg", shape=(COUNT, 2), dtype="<i2", chunks=(100, 1), fillvalue=7)
+        d[:200], d[300:] = columns(2)[:200], columns(2)[300:]
+        d = f.create_dataset("flat", shape=(COUNT,), dtype="<i2", chunks=(100,), compression="gzip")
+        d[:500] = whole(0)[:500]
+        odd = h5py.h5t.STD_I16LE.copy()
+        odd.set_precision(12)
+        h5py.h5d.create(f.id, b"odd", odd, h5py.h5s.create_simple((COUNT,)))
     with h5py.File(os.path.join(folder, "matlab73.mat"), "w", userblock_size=512) as f:
         one = f.create_dataset("emg", data=(columns(2) * 0.25).T)
         one.attrs["MATLAB_class"] = np.bytes_("double")

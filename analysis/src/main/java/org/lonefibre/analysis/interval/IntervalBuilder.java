@@ -1,12 +1,14 @@
 package org.lonefibre.analysis.interval;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.potential.Presence;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
 import org.lonefibre.signal.recording.TimeBase;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Makes the interval of every sweep, with its state, from the arrivals of two potentials, or of a
@@ -16,11 +18,16 @@ import org.lonefibre.signal.recording.TimeBase;
  *   <li>Trigger and paired potential there: present. Only the trigger: blocked. Only the paired
  *       potential: trigger-absent; so too if both are absent while the unit fired. One of the two
  *       cannot be judged: obscured.
- *   <li>A sweep is continuous with the one before if both lie in one continuous segment.
+ *   <li>A sweep is continuous with the one before if both lie in one continuous segment. A latency
+ *       lies within its own sweep, so sweeps that were cut are continuous too if their stimuli are
+ *       no more than {@value #FOLLOWS} usual times apart: none was left out between them.
  *   <li>Thread rule: safe, keeps nothing between calls.
  * </ul>
  */
 public final class IntervalBuilder {
+
+  /** More than one usual time, less than two: none was left out; engineering choice. */
+  private static final double FOLLOWS = 1.5;
 
   private final TimeBase timeBase;
   private final SampleClock clock;
@@ -75,7 +82,10 @@ public final class IntervalBuilder {
       double[] stimulusSamples,
       double stimulusErrorUs) {
     List<SweepInterval> sweeps = new ArrayList<>();
+    double[] beforeMs = beforeMs(unit, stimulusSamples);
+    double mostMs = FOLLOWS * usual(beforeMs);
     for (int d = 0; d < unit.discharges(); d++) {
+      boolean follows = isContinuous(unit, d) || d > 0 && beforeMs[d] <= mostMs;
       SweepState state =
           switch (potential.presence(d)) {
             case PRESENT -> SweepState.PRESENT;
@@ -84,7 +94,6 @@ public final class IntervalBuilder {
           };
       boolean present = state == SweepState.PRESENT;
       double latency = potential.arrivalSamples(d) - stimulusSamples[d];
-      double before = d == 0 ? 0 : stimulusSamples[d] - stimulusSamples[d - 1];
       sweeps.add(
           new SweepInterval(
               d + 1,
@@ -92,10 +101,26 @@ public final class IntervalBuilder {
               present ? timeBase.durationUs(latency) : null,
               present ? timeBase.durationUs(potential.errorSamples(d)) : null,
               state,
-              isContinuous(unit, d) ? timeBase.durationMs(before) : null,
-              isContinuous(unit, d)));
+              follows ? beforeMs[d] : null,
+              follows));
     }
     return new IntervalSeries(IntervalSeries.Kind.STIMULUS_LATENCY, sweeps, stimulusErrorUs);
+  }
+
+  /** Time from one stimulus to the next by the clock, what was not recorded included. */
+  private double[] beforeMs(TrackedUnit unit, double[] stimulusSamples) {
+    double[] beforeMs = new double[unit.discharges()];
+    for (int d = 1; d < beforeMs.length; d++) {
+      double oneS = clock.timeS(stimulusSamples[d - 1], unit.segment(d - 1));
+      beforeMs[d] = 1000 * (clock.timeS(stimulusSamples[d], unit.segment(d)) - oneS);
+    }
+    return beforeMs;
+  }
+
+  private static double usual(double[] beforeMs) {
+    return beforeMs.length < 2
+        ? 0
+        : RobustStatistics.median(Arrays.copyOfRange(beforeMs, 1, beforeMs.length));
   }
 
   private static SweepState state(Presence trigger, Presence paired) {

@@ -34,6 +34,7 @@ final class PotentialCensus {
   private final TrackedSite site;
   private final WindowReader windows;
   private final double[] correlation;
+  private final MovingParts moving;
 
   PotentialCensus(
       PotentialSettings settings,
@@ -44,6 +45,7 @@ final class PotentialCensus {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
+    this.moving = new MovingParts(signal, site, windows);
     this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
 
@@ -56,6 +58,10 @@ final class PotentialCensus {
   /** The unit with the potentials that were missed: itself if there are none. */
   UnitTrack add(UnitTrack unit, int unitIndex) {
     double[] added = missed(unit, unitIndex);
+    if (added.length == 0) {
+      double place = moving.place(unit, unitIndex);
+      added = Double.isNaN(place) ? added : new double[] {place};
+    }
     return added.length == 0
         ? unit
         : unit.with(IntStream.range(0, unit.potentials).toArray(), added);

@@ -60,6 +60,13 @@ public final class PotentialTracker {
         site.note(units);
       }
     }
+    LoneSpikes lone = new LoneSpikes(signal, site, windows);
+    for (int u = 0; u < units.size(); u++) {
+      for (int round = 0; round < MOST_REVISIONS && lone.rename(units.get(u), u); round++) {
+        workers.settle(units.get(u), u);
+        site.note(units);
+      }
+    }
     DischargeFiller filler = new DischargeFiller(signal, site, windows);
     for (int pass = 0; pass < 2; pass++) {
       for (int u = 0; u < units.size(); u++) {

@@ -70,7 +70,7 @@ public final class StimulusFinder {
     return train(StimulusTrain.Source.MARKER, edges, error, signal, fine);
   }
 
-  /** Annotated stimuli, moved to the artefact where one stands near. */
+  /** Annotated stimuli, moved to the artefact if one stands near each of them. */
   public static StimulusTrain fromAnnotations(List<Double> timesS, ConditionedSignal signal) {
     List<Double> positions = new ArrayList<>();
     for (double timeS : timesS) {
@@ -78,16 +78,21 @@ public final class StimulusFinder {
     }
     double reach = signal.timeBase().lengthSamples(1500);
     double least = 12 * signal.noiseUv();
-    int placed = 0;
-    for (int i = 0; i < positions.size(); i++) {
-      double at = steepestNear(signal, positions.get(i), reach, least);
+    List<Double> placed = new ArrayList<>();
+    for (double position : positions) {
+      double at = steepestNear(signal, position, reach, least);
       if (!Double.isNaN(at)) {
-        positions.set(i, at);
-        placed++;
+        placed.add(at);
       }
     }
-    boolean fine = placed == positions.size() && placed > 0;
-    return train(StimulusTrain.Source.ANNOTATIONS, positions, fine ? EDGE_ERROR : 1, signal, fine);
+    // Were only some moved, latencies from both kinds of time would be mixed.
+    boolean fine = !placed.isEmpty() && placed.size() == positions.size();
+    return train(
+        StimulusTrain.Source.ANNOTATIONS,
+        fine ? placed : positions,
+        fine ? EDGE_ERROR : 1,
+        signal,
+        fine);
   }
 
   /** Artefacts: very large, short and regular. */

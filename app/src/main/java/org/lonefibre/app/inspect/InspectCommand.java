@@ -1,7 +1,6 @@
 package org.lonefibre.app.inspect;
 
 import java.io.IOException;
-import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -17,6 +16,7 @@ import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.analysis.study.Refusal;
 import org.lonefibre.app.recording.ReadingOptions;
 import org.lonefibre.app.recording.RecordingDoor;
+import org.lonefibre.app.terminal.DocumentJson;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.FaultLine;
 import org.lonefibre.app.terminal.InputFault;
@@ -135,17 +135,11 @@ public final class InspectCommand implements Callable<Integer> {
   }
 
   private void write(Inspection inspection) throws IOException {
-    byte[] document = InspectionJson.bytes(inspection);
     if (out != null) {
-      WholeFile.write(out.resolve("inspection.json"), document);
+      WholeFile.write(out.resolve("inspection.json"), DocumentJson.bytes(inspection));
     }
     if (json != null) {
-      PrintStream standard = System.out;
-      standard.write(document);
-      standard.flush();
-      if (standard.checkError()) {
-        throw new IOException("standard output was closed");
-      }
+      DocumentJson.print(inspection);
     }
   }
 }

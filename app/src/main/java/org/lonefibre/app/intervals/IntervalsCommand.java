@@ -3,11 +3,19 @@ package org.lonefibre.app.intervals;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.analysis.study.Refusal;
+import org.lonefibre.app.recording.FileHash;
+import org.lonefibre.app.terminal.DocumentJson;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.FaultLine;
+import org.lonefibre.app.terminal.InputFault;
+import org.lonefibre.app.terminal.Refusals;
 import org.lonefibre.formats.text.IntervalList;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -42,33 +50,62 @@ public final class IntervalsCommand implements Callable<Integer> {
       description = "voluntary (intervals of pairs) or stimulated (latencies).")
   private Activation activation;
 
+  @Option(
+      names = "--json",
+      paramLabel = "-",
+      description = "With -, print the document to standard output and nothing else.")
+  private @Nullable String json;
+
+  private final Producer producer;
+
+  /**
+   * @param producer the program, as documents name it
+   */
+  public IntervalsCommand(Producer producer) {
+    this.producer = producer;
+  }
+
   @Override
-  public Integer call() {
+  public Integer call() throws IOException {
+    if (json != null && !json.equals("-")) {
+      throw new InputFault("--json", "", "-, for standard output", json, "leave the name out");
+    }
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
-    int refused = 0;
+    List<ListedIntervals.Listed> lists = new ArrayList<>();
+    List<Refusal> refused = new ArrayList<>();
     boolean ours = false;
     for (Path file : files) {
+      String name = String.valueOf(file.getFileName());
       try {
         IntervalList list = IntervalList.read(file, unit);
-        out.println(FaultLine.oneLine(String.valueOf(file.getFileName())) + ":");
-        new ListedJitter(list, activation).lines().forEach(out::println);
+        ListedIntervals.Listed listed =
+            new ListedJitter(list, activation).listed(name, FileHash.sha256(file));
+        lists.add(listed);
+        if (json == null) {
+          out.println(FaultLine.oneLine(name) + ":");
+          ListedJitter.lines(listed).forEach(out::println);
+        }
       } catch (IOException | RuntimeException e) {
         FaultLine line = FaultLine.of(e);
         err.println("lonefibre: " + line.text());
+        refused.add(Refusals.of(name, e));
         ours |= line.exitCode() == ExitCode.OUR_FAULT;
-        refused++;
       }
     }
     out.flush();
     err.flush();
+    if (json != null) {
+      DocumentJson.print(
+          new ListedIntervals(ListedIntervals.SCHEMA, producer, activation, lists, refused));
+    }
     if (ours) {
       return ExitCode.OUR_FAULT.number();
     }
     ExitCode code =
-        refused == 0
+        refused.isEmpty()
             ? ExitCode.DONE
-            : refused == files.size() ? ExitCode.INPUT_AT_FAULT : ExitCode.SOME_REFUSED;
+            : lists.isEmpty() ? ExitCode.INPUT_AT_FAULT : ExitCode.SOME_REFUSED;
     return code.number();
   }
 }

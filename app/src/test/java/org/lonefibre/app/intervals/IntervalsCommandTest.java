@@ -1,10 +1,17 @@
 package org.lonefibre.app.intervals;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.lonefibre.app.CommandRun;
@@ -51,5 +58,29 @@ class IntervalsCommandTest {
     assertThat(run.errors()).hasLineCount(1).contains("broken.txt: line 2");
     assertThat(CommandRun.of("intervals", broken, "--unit", "us").exitCode()).isEqualTo(2);
     assertThat(CommandRun.of("intervals", broken).exitCode()).isEqualTo(2);
+  }
+
+  @Test
+  @Tag("contract")
+  void theDocumentFollowsItsSchema() throws IOException {
+    Path broken = Files.writeString(folder.resolve("broken.txt"), "600\nsix hundred\n");
+    CommandRun run =
+        CommandRun.of("intervals", list(false, true), broken, "--unit", "ms", "--json", "-");
+    assertThat(run.exitCode()).isEqualTo(3);
+    var schema =
+        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+            .getSchema(
+                Files.readString(
+                    Path.of("..", "docs", "schema", "lonefibre-intervals-1.schema.json")));
+    assertThat(schema.validate(run.output(), InputFormat.JSON)).isEmpty();
+    JsonNode document = new ObjectMapper().readTree(run.output());
+    assertThat(document.at("/lists/0/meanConsecutiveDifferenceUs").asDouble())
+        .isCloseTo(30, within(1e-9));
+    assertThat(document.at("/lists/0/meanSortedDifferenceUs").isNull()).isTrue();
+    assertThat(document.at("/lists/0/notJudged").toString())
+        .isEqualTo("[\"grade\",\"timing-floor\",\"times\"]");
+    assertThat(document.at("/refused/0/place").asText()).isEqualTo("line 2");
+    assertThat(CommandRun.of("intervals", broken, "--unit", "us", "--json", "x.json").exitCode())
+        .isEqualTo(2);
   }
 }

@@ -14,8 +14,8 @@ import org.lonefibre.signal.recording.RecordingFormatException;
  * <ul>
  *   <li>In an interrupted recording a jump counts from half a sample of the fastest signal on, and
  *       one unit of the last digit more where the times are written too coarsely to show the
- *       duration of a record. How finely they are written is known only after the last one, because
- *       zeros at the end are often trimmed.
+ *       duration of a record and what is lost by that does not add up. How finely they are written
+ *       is known only after the last one, because zeros at the end are often trimmed.
  *   <li>A recording that says it is continuous is believed up to half a record: clocks that stroll
  *       are common, lost records are what is looked for.
  *   <li>No stretch begins before the one before it ends, whatever small steps back add up to.
@@ -183,6 +183,26 @@ final class EdfClock {
       return duration.multiply(HALF);
     }
     boolean coarse = duration.stripTrailingZeros().scale() > finestDigits;
-    return coarse ? halfSample.add(BigDecimal.ONE.movePointLeft(finestDigits)) : halfSample;
+    BigDecimal loose = halfSample.add(BigDecimal.ONE.movePointLeft(finestDigits));
+    return coarse && areRounded(loose) ? loose : halfSample;
+  }
+
+  /**
+   * Whether the times may be rounded ones: small jumps of records that are not apart do not add up.
+   * Those of records that are apart do, however their zeros are trimmed.
+   */
+  private boolean areRounded(BigDecimal loose) {
+    long first = 0;
+    BigDecimal start = origin();
+    for (Jump jump : jumps) {
+      if (jump.size().abs().compareTo(loose) > 0) {
+        first = jump.record();
+        start = jump.start();
+      } else if (jump.start().subtract(end(start, first, jump.record())).abs().compareTo(loose)
+          > 0) {
+        return false;
+      }
+    }
+    return true;
   }
 }

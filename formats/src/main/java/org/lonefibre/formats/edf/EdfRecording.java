@@ -2,27 +2,26 @@ package org.lonefibre.formats.edf;
 
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.nio.channels.ClosedChannelException;
 import java.nio.channels.FileChannel;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.HeaderField;
 import org.lonefibre.formats.reader.ReadOptions;
-import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.formats.reader.StoredForm;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.recording.Recording;
 
 /** An open EDF or BDF file. Thread rule: reading from several threads is safe. */
-final class EdfRecording implements Recording, StoredForm {
+final class EdfRecording extends CheckedRecording implements StoredForm {
 
   private final EdfHeader header;
   private final FileChannel file;
@@ -133,18 +132,14 @@ final class EdfRecording implements Recording, StoredForm {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+  protected String file() {
+    return header.file;
+  }
+
+  @Override
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
-    EdfSamples.Scale scale = scales.get(channel.number());
-    Channel own =
-        channels.stream().filter(c -> c.number() == channel.number()).findFirst().orElse(null);
-    if (scale == null || own == null) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + header.file);
-    }
-    SampleRange.check(own, firstSample, offset, length, destination.length);
-    if (!file.isOpen()) {
-      throw new ClosedChannelException();
-    }
+    EdfSamples.Scale scale = Objects.requireNonNull(scales.get(own.number()));
     samples.read(scale, firstSample, destination, offset, length);
   }
 
@@ -178,7 +173,7 @@ final class EdfRecording implements Recording, StoredForm {
   }
 
   @Override
-  public void close() throws IOException {
+  protected void release() throws IOException {
     file.close();
   }
 }

@@ -6,7 +6,7 @@ import java.lang.invoke.VarHandle;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
-import org.lonefibre.signal.recording.RecordingFormatException;
+import org.lonefibre.formats.reader.FileBytes;
 
 /**
  * Reads bytes and samples by their position in the file.
@@ -157,19 +157,6 @@ final class EdfSamples {
   }
 
   private void fill(byte[] bytes, int length, long at) throws IOException {
-    ByteBuffer buffer = ByteBuffer.wrap(bytes, 0, length);
-    long position = at;
-    while (buffer.hasRemaining()) {
-      int read = file.read(buffer, position);
-      if (read < 0) {
-        throw new RecordingFormatException(
-            header.file,
-            "byte " + position,
-            buffer.remaining() + " more bytes",
-            "the end of the file",
-            "the file has shrunk while it was read; copy it again");
-      }
-      position += read;
-    }
+    FileBytes.fill(header.file, file, at, ByteBuffer.wrap(bytes, 0, length));
   }
 }

@@ -18,6 +18,7 @@ final class HdfBlocks {
   /** Numbers in a block; engineering choice. */
   private static final int BLOCK_NUMBERS = 1 << 17;
 
+  private static final int MOST_BLOCKS = 8;
   private static final int MOST_CHANNELS = 4096;
 
   private final String file;
@@ -27,10 +28,11 @@ final class HdfBlocks {
   private final long count;
   private final int channels;
   private final int rowsAtOnce;
+  private final HdfChunks chunks;
   private double[][] block = new double[0][];
   private long blockFirst = -1;
 
-  HdfBlocks(String file, Dataset dataset) throws RecordingFormatException {
+  HdfBlocks(String file, Dataset dataset, long fileBytes) throws RecordingFormatException {
     this.file = file;
     this.dataset = dataset;
     long[] sides = dataset.getDimensionsAsLong();
@@ -46,8 +48,7 @@ final class HdfBlocks {
           sides[0] + " by " + sides[1],
           "save it as one column a channel");
     }
-    long bytes = dataset.getStorageInBytes();
-    if (count > Integer.MAX_VALUE || bytes < 0) {
+    if (count > Integer.MAX_VALUE) {
       throw new RecordingFormatException(
           file,
           dataset.getPath(),
@@ -56,7 +57,18 @@ final class HdfBlocks {
           "divide the recording");
     }
     this.channels = (int) shorter;
-    this.rowsAtOnce = Math.max(1, BLOCK_NUMBERS / channels);
+    this.chunks = HdfChunks.of(file, dataset, fileBytes);
+    this.rowsAtOnce = rowsAtOnce();
+  }
+
+  /** Whole chunks where that is no more than a few blocks, so that none is unfolded twice. */
+  private int rowsAtOnce() {
+    int rows = Math.max(1, BLOCK_NUMBERS / channels);
+    int chunk = chunks.side(isFlat || isTimeFirst ? 0 : 1);
+    if (chunk > MOST_BLOCKS * rows) {
+      return rows;
+    }
+    return chunk * Math.max(1, rows / chunk);
   }
 
   long count() {
@@ -77,7 +89,8 @@ final class HdfBlocks {
       @Override
       public Missing missing() {
         Class<?> type = dataset.getJavaType();
-        return type == float.class || type == double.class ? Missing.NOT_FINITE : Missing.NEVER;
+        boolean isReal = type == float.class || type == double.class;
+        return isReal || !chunks.isWhole() ? Missing.NOT_FINITE : Missing.NEVER;
       }
 
       @Override
@@ -113,44 +126,83 @@ final class HdfBlocks {
     }
   }
 
+  /** What a library says went wrong; its kind where it says nothing. */
+  static String reason(Throwable e) {
+    String said = e.getMessage();
+    return said == null ? "something broken (" + e.getClass().getSimpleName() + ")" : said;
+  }
+
   private void load(long first) throws IOException {
     int rows = (int) Math.min(rowsAtOnce, count - first);
     double[][] loaded = new double[channels][rows];
     try {
       if (isFlat) {
-        Object slice = dataset.getData(new long[] {first}, new int[] {rows});
-        for (int r = 0; r < rows; r++) {
-          loaded[0][r] = Array.getDouble(slice, r);
-        }
+        copyAll(dataset.getData(new long[] {first}, new int[] {rows}), loaded[0]);
       } else if (isTimeFirst) {
         Object slice = dataset.getData(new long[] {first, 0}, new int[] {rows, channels});
+        double[] row = new double[channels];
         for (int r = 0; r < rows; r++) {
-          Object row = Array.get(slice, r);
+          copyAll(Array.get(slice, r), row);
           for (int c = 0; c < channels; c++) {
-            loaded[c][r] = Array.getDouble(row, c);
+            loaded[c][r] = row[c];
           }
         }
       } else {
         Object slice = dataset.getData(new long[] {0, first}, new int[] {channels, rows});
         for (int c = 0; c < channels; c++) {
-          Object row = Array.get(slice, c);
-          for (int r = 0; r < rows; r++) {
-            loaded[c][r] = Array.getDouble(row, r);
-          }
+          copyAll(Array.get(slice, c), loaded[c]);
         }
       }
-    } catch (RuntimeException e) {
+      markMissing(loaded, first, rows);
+    } catch (RuntimeException | InternalError e) {
       RecordingFormatException fault =
           new RecordingFormatException(
               file,
               dataset.getPath() + ", sample " + first,
               rows + " numbers",
-              String.valueOf(e.getMessage()),
+              reason(e),
               "save it again, or export it as EDF+");
       fault.initCause(e);
       throw fault;
     }
     block = loaded;
     blockFirst = first;
+  }
+
+  private void markMissing(double[][] loaded, long first, int rows) {
+    if (chunks.isWhole()) {
+      return;
+    }
+    for (int c = 0; c < channels; c++) {
+      for (int r = 0; r < rows; r++) {
+        long at = first + r;
+        boolean isMissing =
+            isFlat || isTimeFirst ? chunks.isMissing(at, c) : chunks.isMissing(c, at);
+        loaded[c][r] = isMissing ? Double.NaN : loaded[c][r];
+      }
+    }
+  }
+
+  /** Copies an array of any kind of number. */
+  private static void copyAll(Object from, double[] to) {
+    if (from instanceof short[] shorts) {
+      for (int k = 0; k < to.length; k++) {
+        to[k] = shorts[k];
+      }
+    } else if (from instanceof int[] ints) {
+      for (int k = 0; k < to.length; k++) {
+        to[k] = ints[k];
+      }
+    } else if (from instanceof float[] floats) {
+      for (int k = 0; k < to.length; k++) {
+        to[k] = floats[k];
+      }
+    } else if (from instanceof double[] doubles) {
+      System.arraycopy(doubles, 0, to, 0, to.length);
+    } else {
+      for (int k = 0; k < to.length; k++) {
+        to[k] = Array.getDouble(from, k);
+      }
+    }
   }
 }

@@ -2,7 +2,11 @@ package org.lonefibre.formats.hdf;
 
 import io.jhdf.HdfFile;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -24,6 +28,8 @@ import org.lonefibre.signal.recording.TimeBase;
  *
  * <ul>
  *   <li>Of a data set with two sides the longer one is time. Equal sides are refused.
+ *   <li>A time series starts so long after the reference time of its file, or the start of the
+ *       session; the date and time are local ones, as written.
  *   <li>Only a time series says its rate; of any other data set it is told.
  *   <li>Thread rule: safe, keeps nothing between calls.
  * </ul>
@@ -31,6 +37,9 @@ import org.lonefibre.signal.recording.TimeBase;
 public final class HdfReader implements RecordingReader {
 
   private static final byte[] SIGNATURE = {(byte) 0x89, 'H', 'D', 'F', '\r', '\n', 0x1a, '\n'};
+
+  /** A hundred years; what is later is no time since a session began. Engineering choice. */
+  private static final double MOST_AFTER_S = 3.2e9;
 
   @Override
   public boolean recognises(byte[] head) {
@@ -48,9 +57,13 @@ public final class HdfReader implements RecordingReader {
     String name = String.valueOf(file.getFileName());
     HdfFile opened = null;
     try {
-      opened = new HdfFile(file);
+      opened = open(name, file);
       return recording(name, opened, options);
-    } catch (IOException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
+    } catch (IOException
+        | RuntimeException
+        | InternalError
+        | StackOverflowError
+        | OutOfMemoryError e) {
       close(opened);
       if (e instanceof RecordingFormatException fault) {
         throw fault;
@@ -60,10 +73,27 @@ public final class HdfReader implements RecordingReader {
               name,
               "HDF5 file",
               "data sets that can be read",
-              String.valueOf(e.getMessage()),
+              HdfBlocks.reason(e),
               "save it again, or export it as EDF+");
       fault.initCause(e);
       throw fault;
+    }
+  }
+
+  /**
+   * A mapped file takes no memory for what a broken one claims to hold; larger ones cannot be
+   * mapped as a whole.
+   */
+  private static HdfFile open(String name, Path file) throws IOException {
+    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+      long size = channel.size();
+      if (size > Integer.MAX_VALUE) {
+        return new HdfFile(file);
+      }
+      ByteBuffer mapped = channel.map(FileChannel.MapMode.READ_ONLY, 0, size);
+      HdfFile opened = HdfFile.fromByteBuffer(mapped.duplicate());
+      ChunkClaims.check(name, mapped, opened.getHdfBackingStorage().getSizeOfLengths());
+      return opened;
     }
   }
 
@@ -83,16 +113,17 @@ public final class HdfReader implements RecordingReader {
     HdfTree tree = HdfTree.of(name, file);
     String variable = Variables.choose(name, tree.candidates(), options.variable(), tree.numbers());
     HdfSeries series = tree.series(variable);
-    HdfBlocks blocks = new HdfBlocks(name, series.data());
+    HdfBlocks blocks = new HdfBlocks(name, series.data(), file.size());
     TimeBase timeBase;
     List<Segment> timing;
+    double startS = series.startS();
     Double declaredHz = series.rateHz();
     if (declaredHz != null) {
       requireSame(name, declaredHz, options.samplingRateHz());
       timeBase = TimeBase.ofHz(declaredHz);
       timing = List.of(new Segment(0, blocks.count(), 0));
     } else if (series.timestamps() != null) {
-      HdfBlocks times = new HdfBlocks(name, series.timestamps());
+      HdfBlocks times = new HdfBlocks(name, series.timestamps(), file.size());
       if (times.count() != blocks.count()) {
         throw new RecordingFormatException(
             name,
@@ -104,6 +135,7 @@ public final class HdfReader implements RecordingReader {
       SampleTimes found = SampleTimes.of(name, times.source(0), k -> variable + ", timestamp " + k);
       requireSame(name, found.timeBase().samplingRateHz(), options.samplingRateHz());
       timeBase = found.timeBase();
+      startS = found.startS();
       timing = found.segments();
     } else {
       timeBase = TimeBase.ofHz(Variables.rateHz(name, options.samplingRateHz(), tree.numbers()));
@@ -122,7 +154,23 @@ public final class HdfReader implements RecordingReader {
               series.isSeries() ? blocks.findRange() : null));
     }
     return new SourceRecording(
-        name, tree.format(), timeBase, timing, inputs, List.of(), options, file::close);
+        name,
+        tree.format(),
+        timeBase,
+        timing,
+        inputs,
+        List.of(),
+        options,
+        start(tree, startS),
+        file::close);
+  }
+
+  private static @Nullable LocalDateTime start(HdfTree tree, double afterS) {
+    boolean isNear = Math.abs(afterS) < MOST_AFTER_S;
+    return tree.findStart()
+        .filter(reference -> isNear)
+        .map(reference -> reference.plusNanos(Math.round(1e9 * afterS)))
+        .orElse(null);
   }
 
   private static void requireSame(String name, double foundHz, @Nullable Double toldHz)

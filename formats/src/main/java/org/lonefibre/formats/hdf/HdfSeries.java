@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
  * @param data its numbers
  * @param timestamps a time in seconds for each; null if none
  * @param rateHz rate in Hz; null if none is declared
+ * @param startS when it starts, in s after the reference time of the file; 0 if none is declared
  * @param unit unit of a sample, empty if none
  * @param conversion unit of a sample in one of the numbers
  * @param offset sample that the number 0 stands for
@@ -18,6 +19,7 @@ record HdfSeries(
     Dataset data,
     @Nullable Dataset timestamps,
     @Nullable Double rateHz,
+    double startS,
     String unit,
     double conversion,
     double offset,

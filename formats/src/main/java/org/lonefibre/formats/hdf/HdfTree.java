@@ -5,10 +5,15 @@ import io.jhdf.api.Attribute;
 import io.jhdf.api.Dataset;
 import io.jhdf.api.Group;
 import io.jhdf.api.Node;
+import java.time.DateTimeException;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.Variables.Candidate;
 import org.lonefibre.signal.recording.RecordingFormatException;
@@ -25,10 +30,12 @@ final class HdfTree {
   private static final int MOST_NODES = 20_000;
 
   private static final int MOST_NUMBERS = 8;
+  private static final int LONGEST_TIME = 200;
 
   private final String file;
   private final Map<String, HdfSeries> series = new LinkedHashMap<>();
   private final List<String> numbers = new ArrayList<>();
+  private @Nullable LocalDateTime start;
   private boolean isNwb;
   private boolean isMatlab;
   private int nodes;
@@ -41,12 +48,36 @@ final class HdfTree {
     HdfTree tree = new HdfTree(file);
     tree.isMatlab = opened.getUserBlockSize() >= 512;
     tree.isNwb = opened.getAttributes().containsKey("nwb_version");
+    tree.start = tree.isNwb ? start(opened) : null;
     tree.walk(opened, "", 0);
     return tree;
   }
 
   String format() {
     return isNwb ? "NWB" : isMatlab ? "MATLAB 7.3" : "HDF5";
+  }
+
+  /** The time from which an NWB file counts, local as written; empty if none can be read. */
+  Optional<LocalDateTime> findStart() {
+    return Optional.ofNullable(start);
+  }
+
+  private static @Nullable LocalDateTime start(HdfFile file) {
+    for (String name : List.of("timestamps_reference_time", "session_start_time")) {
+      if (file.getChildren().get(name) instanceof Dataset dataset
+          && dataset.isScalar()
+          && dataset.getDataType().getSize() <= LONGEST_TIME
+          && dataset.getData() instanceof String text) {
+        try {
+          return LocalDateTime.from(
+              DateTimeFormatter.ISO_DATE_TIME.parseBest(
+                  text.strip(), OffsetDateTime::from, LocalDateTime::from));
+        } catch (DateTimeException e) {
+          continue;
+        }
+      }
+    }
+    return null;
   }
 
   List<Candidate> candidates() {
@@ -102,22 +133,24 @@ final class HdfTree {
       return;
     }
     if (dataset.isScalar()) {
-      boolean isNumber = Number.class.isAssignableFrom(dataset.getJavaType());
-      Double value = isNumber && numbers.size() < MOST_NUMBERS ? number(dataset.getData()) : null;
+      Double value =
+          PlainNumbers.holds(dataset) && numbers.size() < MOST_NUMBERS
+              ? number(dataset.getData())
+              : null;
       if (value != null) {
         numbers.add(name + " = " + value);
       }
-    } else if (isNumeric(dataset)
+    } else if (PlainNumbers.holds(dataset)
         && dataset.getDimensionsAsLong().length <= 2
         && dataset.getSize() > 1) {
-      series.put(name, new HdfSeries(dataset, null, null, "", 1, 0, false));
+      series.put(name, new HdfSeries(dataset, null, null, 0, "", 1, 0, false));
     }
   }
 
   private static @Nullable HdfSeries timeSeries(Group group) {
     if (!group.getAttributes().containsKey("neurodata_type")
         || !(group.getChildren().get("data") instanceof Dataset data)
-        || !isNumeric(data)
+        || !PlainNumbers.holds(data)
         || data.getDimensionsAsLong().length > 2
         || data.getSize() < 2) {
       return null;
@@ -125,28 +158,21 @@ final class HdfTree {
     Node start = group.getChildren().get("starting_time");
     Node times = group.getChildren().get("timestamps");
     Double rateHz = start == null ? null : number(start, "rate");
+    Double startS =
+        start instanceof Dataset scalar && scalar.isScalar() && PlainNumbers.holds(scalar)
+            ? number(scalar.getData())
+            : null;
     Double conversion = number(data, "conversion");
     Double offset = number(data, "offset");
     return new HdfSeries(
         data,
-        times instanceof Dataset timestamps && isNumeric(timestamps) ? timestamps : null,
+        times instanceof Dataset timestamps && PlainNumbers.holds(timestamps) ? timestamps : null,
         rateHz,
+        startS == null ? 0 : startS,
         text(data, "unit"),
         conversion == null ? 1 : conversion,
         offset == null ? 0 : offset,
         true);
-  }
-
-  private static boolean isNumeric(Dataset dataset) {
-    Class<?> type = dataset.getJavaType();
-    return !dataset.isCompound()
-        && !dataset.isVariableLength()
-        && (type == byte.class
-            || type == short.class
-            || type == int.class
-            || type == long.class
-            || type == float.class
-            || type == double.class);
   }
 
   private static @Nullable Double number(Node node, String attribute) {

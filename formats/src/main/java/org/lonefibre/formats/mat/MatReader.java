@@ -1,23 +1,22 @@
 package org.lonefibre.formats.mat;
 
 import java.io.IOException;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
+import java.util.Objects;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.formats.reader.SourceRecording;
 import org.lonefibre.formats.reader.SourceRecording.Input;
-import org.lonefibre.formats.reader.SourceRecording.WholeRange;
 import org.lonefibre.formats.reader.Variables;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
-import us.hebi.matlab.mat.types.MatlabType;
-import us.hebi.matlab.mat.types.Matrix;
 
 /**
  * Reads MATLAB files of the versions 5 to 7.2; version 7.3 is HDF5.
@@ -26,7 +25,8 @@ import us.hebi.matlab.mat.types.Matrix;
  *   <li>A real matrix is a signal: its longer side is time, the shorter one channels. Equal sides
  *       are refused.
  *   <li>The rate is told; a number in the file that may be one is shown, never taken.
- *   <li>The matrix is held in memory, as these files cannot be read in part.
+ *   <li>Numbers stay in the file; compressed ones are unfolded piece by piece, and anew when what
+ *       lies behind is asked for.
  *   <li>Thread rule: safe, keeps nothing between calls.
  * </ul>
  */
@@ -34,6 +34,7 @@ public final class MatReader implements RecordingReader {
 
   private static final int HEADER_BYTES = 128;
   private static final int MARK = 126;
+  private static final int MOST_CHANNELS = 4096;
 
   @Override
   public boolean recognises(byte[] head) {
@@ -49,28 +50,38 @@ public final class MatReader implements RecordingReader {
   @Override
   public Recording open(Path file, ReadOptions options) throws IOException {
     String name = String.valueOf(file.getFileName());
-    MatFileDoor door = new MatFileDoor(file);
-    MatFileDoor.Content content = door.look();
-    String aside = String.join(", ", content.numbers());
-    String variable = Variables.choose(name, content.candidates(), options.variable(), aside);
+    FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
+    try {
+      MatVariables variables = MatVariables.of(name, channel);
+      return recording(name, variables, options);
+    } catch (IOException | RuntimeException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  private static Recording recording(String name, MatVariables variables, ReadOptions options)
+      throws IOException {
+    String aside = variables.numbers();
+    String variable = Variables.choose(name, variables.candidates(), options.variable(), aside);
     double rateHz = Variables.rateHz(name, options.samplingRateHz(), aside);
-    Matrix matrix = door.matrix(variable);
-    int rows = matrix.getNumRows();
-    int columns = matrix.getNumCols();
-    if (rows == columns) {
+    MatMatrix matrix = Objects.requireNonNull(variables.findMatrix(variable));
+    long count = Math.max(matrix.rows(), matrix.columns());
+    long channels = Math.min(matrix.rows(), matrix.columns());
+    if (channels == count || channels > MOST_CHANNELS) {
       throw new RecordingFormatException(
           name,
           variable,
-          "a matrix with one longer side, which is time",
-          rows + " by " + columns,
+          "a matrix with one longer side, which is time, and at most "
+              + MOST_CHANNELS
+              + " channels",
+          matrix.rows() + " by " + matrix.columns(),
           "save it as one column a channel");
     }
-    int count = Math.max(rows, columns);
-    int channels = Math.min(rows, columns);
     List<Input> inputs = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
       String label = channels == 1 ? variable : variable + " " + (c + 1);
-      inputs.add(new Input(label, "", new MatrixSource(matrix, c), 1, 0, range(matrix.getType())));
+      inputs.add(new Input(label, "", matrix.channel(c), 1, 0, matrix.findRange()));
     }
     return new SourceRecording(
         name,
@@ -80,19 +91,7 @@ public final class MatReader implements RecordingReader {
         inputs,
         List.of(),
         options,
-        () -> {});
-  }
-
-  /** Range of whole numbers that a double holds exactly; null for other kinds. */
-  private static @Nullable WholeRange range(MatlabType type) {
-    return switch (type) {
-      case Int8 -> new WholeRange(-128, 127);
-      case UInt8 -> new WholeRange(0, 255);
-      case Int16 -> new WholeRange(-32_768, 32_767);
-      case UInt16 -> new WholeRange(0, 65_535);
-      case Int32 -> new WholeRange(Integer.MIN_VALUE, Integer.MAX_VALUE);
-      case UInt32 -> new WholeRange(0, 4_294_967_295.0);
-      default -> null;
-    };
+        null,
+        variables);
   }
 }

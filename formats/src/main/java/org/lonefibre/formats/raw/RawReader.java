@@ -86,6 +86,7 @@ public final class RawReader implements RecordingReader {
           inputs,
           List.of(),
           options,
+          null,
           channel);
     } catch (IOException | RuntimeException e) {
       channel.close();

@@ -4,9 +4,9 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
+import org.lonefibre.formats.reader.FileBytes;
 import org.lonefibre.formats.reader.RawLayout;
 import org.lonefibre.formats.reader.SampleSource;
-import org.lonefibre.signal.recording.RecordingFormatException;
 
 /** Numbers of one channel among alternating ones; every call has its own buffer. */
 final class RawSource implements SampleSource {
@@ -47,27 +47,11 @@ final class RawSource implements SampleSource {
     for (int done = 0; done < length; done += atOnce) {
       int frames = Math.min(atOnce, length - done);
       buffer.clear().limit(frames * frame);
-      fill(buffer, layout.offsetBytes() + (first + done) * frame);
+      FileBytes.fill(name, file, layout.offsetBytes() + (first + done) * frame, buffer);
       for (int k = 0; k < frames; k++) {
         destination[offset + done + k] =
             number(buffer, k * frame + channel * layout.type().bytes());
       }
-    }
-  }
-
-  private void fill(ByteBuffer buffer, long at) throws IOException {
-    long position = at;
-    while (buffer.hasRemaining()) {
-      int read = file.read(buffer, position);
-      if (read < 0) {
-        throw new RecordingFormatException(
-            name,
-            "byte " + position,
-            buffer.remaining() + " more bytes",
-            "the end of the file",
-            "the file has shrunk while it was read; copy it again");
-      }
-      position += read;
     }
   }
 

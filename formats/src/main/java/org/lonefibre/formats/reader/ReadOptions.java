@@ -33,9 +33,10 @@ public record ReadOptions(
       throw new IllegalArgumentException(
           "samplingRateHz must be 0.000001 to 1e9 Hz, found " + samplingRateHz);
     }
-    if (gainUvPerUnit != null && (gainUvPerUnit == 0 || !Double.isFinite(gainUvPerUnit))) {
+    double gain = gainUvPerUnit == null ? 1 : Math.abs(gainUvPerUnit);
+    if (!(gain >= 1e-15 && gain <= 1e15)) {
       throw new IllegalArgumentException(
-          "gainUvPerUnit must be a number other than 0, found " + gainUvPerUnit);
+          "gainUvPerUnit must be 1e-15 to 1e15 or the negative of that, found " + gainUvPerUnit);
     }
   }
 

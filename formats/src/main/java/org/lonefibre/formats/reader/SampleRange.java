@@ -2,10 +2,18 @@ package org.lonefibre.formats.reader;
 
 import org.lonefibre.signal.recording.Channel;
 
-/** The check every reader makes before it copies samples. Thread rule: safe, keeps nothing. */
+/** The checks every reader makes of samples. Thread rule: safe, keeps nothing. */
 public final class SampleRange {
 
+  /** No voltage in any unit is larger, and its square is still a number; engineering choice. */
+  public static final double LARGEST = 1e30;
+
   private SampleRange() {}
+
+  /** Whether a number can be a sample: finite, and not beyond {@link #LARGEST}. */
+  public static boolean holds(double value) {
+    return Math.abs(value) <= LARGEST;
+  }
 
   /**
    * Refuses a range that lies outside the channel or the array.

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.LongToDoubleFunction;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
 
@@ -52,6 +53,7 @@ public final class SampleRuns {
     private long[] stored = new long[8];
     private int runs;
     private long next = -1;
+    private boolean isCut;
     private long sampleCount;
 
     /**
@@ -69,7 +71,7 @@ public final class SampleRuns {
         throw new IllegalArgumentException(
             "runs go forwards; found " + length + " samples at " + sourceSample);
       }
-      if (sourceSample != next) {
+      if (sourceSample != next || isCut) {
         if (runs == MOST_RUNS) {
           return false;
         }
@@ -80,10 +82,16 @@ public final class SampleRuns {
         sources[runs] = sourceSample;
         stored[runs] = sampleCount;
         runs++;
+        isCut = false;
       }
       sampleCount += length;
       next = sourceSample + length;
       return true;
+    }
+
+    /** What is added next becomes a run of its own, even if it joins the one before. */
+    public void cut() {
+      isCut = true;
     }
 
     /** What was added. */
@@ -117,9 +125,18 @@ public final class SampleRuns {
 
   /** The runs as segments of a recording whose source has this rate and begins at 0 s. */
   public List<Segment> segments(TimeBase timeBase) {
+    return segments(source -> timeBase.timeS((double) source));
+  }
+
+  /**
+   * The runs as segments of a recording.
+   *
+   * @param startS time of a sample of the source, in s
+   */
+  public List<Segment> segments(LongToDoubleFunction startS) {
     List<Segment> segments = new ArrayList<>(sources.length);
     for (int r = 0; r < sources.length; r++) {
-      segments.add(new Segment(stored[r], endOf(r) - stored[r], timeBase.timeS(sources[r])));
+      segments.add(new Segment(stored[r], endOf(r) - stored[r], startS.applyAsDouble(sources[r])));
     }
     return segments;
   }

@@ -22,9 +22,10 @@ import org.lonefibre.signal.recording.TimeBase;
  * </ol>
  *
  * @param timeBase the rate
- * @param segments the stretches
+ * @param startS the first time
+ * @param segments the stretches, from 0 s on
  */
-public record SampleTimes(TimeBase timeBase, List<Segment> segments) {
+public record SampleTimes(TimeBase timeBase, double startS, List<Segment> segments) {
 
   private static final int LOOK = 4096;
   private static final int BLOCK = 1 << 16;
@@ -74,7 +75,7 @@ public record SampleTimes(TimeBase timeBase, List<Segment> segments) {
       long[] stretch = stretches.get(s);
       segments.add(new Segment(stretch[0], stretch[1], starts.get(s) - starts.get(0)));
     }
-    SampleTimes found = new SampleTimes(rate, segments);
+    SampleTimes found = new SampleTimes(rate, starts.get(0), segments);
     found.requireEven(file, times, place);
     return found;
   }

@@ -2,9 +2,9 @@ package org.lonefibre.formats.reader;
 
 import java.io.Closeable;
 import java.io.IOException;
-import java.nio.channels.ClosedChannelException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -15,7 +15,6 @@ import org.lonefibre.signal.recording.Channel.Calibration;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.recording.TimeBase;
@@ -29,7 +28,7 @@ import org.lonefibre.signal.recording.TimeBase;
  *   <li>Thread rule: reading from several threads is safe if the sources are.
  * </ul>
  */
-public final class SourceRecording implements Recording {
+public final class SourceRecording extends CheckedRecording {
 
   private static final int MOST_STRETCHES = 100;
 
@@ -64,12 +63,12 @@ public final class SourceRecording implements Recording {
 
   private final String file;
   private final String format;
+  private final @Nullable LocalDateTime start;
   private final Closeable resource;
   private final List<Channel> channels = new ArrayList<>();
   private final List<Scaled> scaled = new ArrayList<>();
   private final List<Annotation> annotations;
   private final List<Finding> findings = new ArrayList<>();
-  private volatile boolean closed;
 
   /**
    * @param file name of the file, for messages
@@ -77,6 +76,7 @@ public final class SourceRecording implements Recording {
    * @param timeBase rate of all channels
    * @param timing continuous stretches of the sources by their times
    * @param annotations annotations in order of time
+   * @param start local date and time of the start; null if the file tells none
    * @param resource closed with the recording
    * @throws RecordingFormatException if no channel has a sample
    */
@@ -88,10 +88,12 @@ public final class SourceRecording implements Recording {
       List<Input> inputs,
       List<Annotation> annotations,
       ReadOptions options,
+      @Nullable LocalDateTime start,
       Closeable resource)
       throws IOException {
     this.file = file;
     this.format = format;
+    this.start = start;
     this.resource = resource;
     this.annotations = List.copyOf(annotations);
     for (Input input : inputs) {
@@ -111,6 +113,14 @@ public final class SourceRecording implements Recording {
     double factor = told != null ? told : unit.orElse(1);
     double gain = input.scale() * factor;
     double base = input.base() * factor;
+    if (!SampleRange.holds(gain) || gain == 0 || !SampleRange.holds(base)) {
+      throw new RecordingFormatException(
+          file,
+          "conversion of " + (scaled.size() + 1),
+          "a factor other than 0, and a base, up to " + SampleRange.LARGEST,
+          gain + " and " + base,
+          "export the recording again");
+    }
     WholeRange whole = input.whole();
     double low = whole == null ? 0 : gain * whole.low() + base;
     double high = whole == null ? 0 : gain * whole.high() + base;
@@ -151,7 +161,8 @@ public final class SourceRecording implements Recording {
               absent
                   + " samples of channel "
                   + channel.number()
-                  + " are not numbers; they are left out, and no interval crosses them.",
+                  + " are not numbers, or were never written; they are left out, and no interval"
+                  + " crosses them.",
               Evidence.ofStretches(gaps)));
     }
   }
@@ -163,12 +174,12 @@ public final class SourceRecording implements Recording {
 
   @Override
   public Optional<LocalDateTime> findStart() {
-    return Optional.empty();
+    return Optional.ofNullable(start);
   }
 
   @Override
   public List<Channel> channels() {
-    return List.copyOf(channels);
+    return Collections.unmodifiableList(channels);
   }
 
   @Override
@@ -182,26 +193,22 @@ public final class SourceRecording implements Recording {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+  protected String file() {
+    return file;
+  }
+
+  @Override
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
-    int index = channel.number() - 1;
-    if (index >= scaled.size()) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + file);
-    }
-    SampleRange.check(channels.get(index), firstSample, offset, length, destination.length);
-    if (closed) {
-      throw new ClosedChannelException();
-    }
-    Scaled own = scaled.get(index);
-    own.runs().read(firstSample, destination, offset, length);
+    Scaled scale = scaled.get(own.number() - 1);
+    scale.runs().read(firstSample, destination, offset, length);
     for (int k = offset; k < offset + length; k++) {
-      destination[k] = own.gain() * destination[k] + own.base();
+      destination[k] = scale.gain() * destination[k] + scale.base();
     }
   }
 
   @Override
-  public void close() throws IOException {
-    closed = true;
+  protected void release() throws IOException {
     resource.close();
   }
 }

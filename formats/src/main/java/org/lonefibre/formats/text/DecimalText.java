@@ -1,5 +1,7 @@
 package org.lonefibre.formats.text;
 
+import org.lonefibre.formats.reader.SampleRange;
+
 /**
  * Reads one decimal number and remembers how finely it was written. Correctly rounded: short
  * numbers by one exact division (Clinger 1990), others by the JDK.
@@ -44,6 +46,11 @@ final class DecimalText {
   /** Whether the last number was written without decimals and exponent. */
   boolean isWhole() {
     return whole;
+  }
+
+  /** Reads a token; false if it is not a number that can be a sample. */
+  boolean readSample(String token) {
+    return read(token) && SampleRange.holds(value);
   }
 
   /** Reads a token; false if it is not a finite number. */

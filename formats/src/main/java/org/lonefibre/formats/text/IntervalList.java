@@ -1,8 +1,10 @@
 package org.lonefibre.formats.text;
 
+import java.io.BufferedInputStream;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
 import java.io.Reader;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -53,7 +55,13 @@ public record IntervalList(List<Entry> entries) {
   public record Entry(int line, @Nullable Double timeS, @Nullable Double intervalUs) {}
 
   private static final Set<String> BLOCKED = Set.of("-", "block", "blocked");
+  private static final Set<String> NO_NAMES =
+      Set.of("block", "blocked", "nan", "inf", "infinity", "na", "null");
   private static final int LONGEST_LINE = 1000;
+  private static final int HEAD_BYTES = 1 << 16;
+
+  /** More than a person can discharge in a sitting; engineering choice. */
+  private static final int MOST_ENTRIES = 1_000_000;
 
   /** Longer than any pair or latency; engineering choice. */
   private static final double LONGEST_US = 1e6;
@@ -71,20 +79,21 @@ public record IntervalList(List<Entry> entries) {
   public static IntervalList read(Path file, Unit unit) throws IOException {
     String name = String.valueOf(file.getFileName());
     List<Entry> entries = new ArrayList<>();
-    try (Reader reader = Files.newBufferedReader(file, StandardCharsets.ISO_8859_1)) {
-      StringBuilder text = new StringBuilder();
-      int line = 0;
-      int c;
-      do {
-        c = reader.read();
-        if (c >= 0 && c != '\n' && text.length() <= LONGEST_LINE) {
-          text.append((char) c);
-        } else {
-          line++;
-          add(name, text.toString().strip(), line, unit, entries);
-          text.setLength(0);
-        }
-      } while (c >= 0);
+    if (Files.isDirectory(file)) {
+      throw new RecordingFormatException(
+          name, "the file", "a list of intervals", "a folder", "name the lists themselves");
+    }
+    try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
+      in.mark(HEAD_BYTES + 1);
+      byte[] head = in.readNBytes(HEAD_BYTES);
+      TextHead start = TextHead.find(head, head.length < HEAD_BYTES);
+      if (start == null) {
+        throw new RecordingFormatException(
+            name, "byte 0", "lines of text", "none", "export the list as text");
+      }
+      in.reset();
+      in.skipNBytes(start.skippedBytes());
+      lines(name, new InputStreamReader(in, start.charset()), unit, entries);
     }
     if (entries.isEmpty()) {
       throw fault(name, 1, "an interval", "none");
@@ -92,13 +101,46 @@ public record IntervalList(List<Entry> entries) {
     return new IntervalList(entries);
   }
 
+  /** Ends lines at CR, LF or both. */
+  private static void lines(String name, Reader reader, Unit unit, List<Entry> entries)
+      throws IOException {
+    StringBuilder text = new StringBuilder();
+    boolean named = false;
+    int line = 1;
+    int before = 0;
+    int c;
+    do {
+      c = reader.read();
+      if (c >= 0 && c != '\n' && c != '\r') {
+        if (text.length() == LONGEST_LINE) {
+          throw fault(
+              name, line, "at most " + LONGEST_LINE + " characters", "a line with more than that");
+        }
+        text.append((char) c);
+      } else if (c != '\n' || before != '\r') {
+        String content = text.toString().strip();
+        if (!content.isEmpty() && !content.startsWith("#")) {
+          if (named || !entries.isEmpty() || !isNames(content)) {
+            add(name, content, line, unit, entries);
+          }
+          named = true;
+        }
+        text.setLength(0);
+        line++;
+      }
+      before = c;
+    } while (c >= 0);
+  }
+
+  /** Whether a line names columns; words that stand for a number or its absence do not. */
+  private static boolean isNames(String text) {
+    return Character.isLetter(text.charAt(0)) && !NO_NAMES.contains(lower(text));
+  }
+
   private static void add(String name, String text, int line, Unit unit, List<Entry> entries)
       throws RecordingFormatException {
-    if (text.isEmpty() || text.startsWith("#")) {
-      return;
-    }
-    if (entries.isEmpty() && Character.isLetter(text.charAt(0)) && !BLOCKED.contains(lower(text))) {
-      return;
+    if (entries.size() == MOST_ENTRIES) {
+      throw fault(name, line, "at most " + MOST_ENTRIES + " intervals", "more");
     }
     boolean comma = text.indexOf('.') < 0 && text.indexOf(',') >= 0;
     if (comma && text.matches("[+-]?\\d+,\\d+")) {
@@ -107,7 +149,7 @@ public record IntervalList(List<Entry> entries) {
     }
     String[] fields = text.split(comma ? "[;\\s]+" : "[;,\\s]+");
     DecimalText number = new DecimalText(comma ? ',' : '.');
-    if (fields.length > 2) {
+    if (fields.length < 1 || fields.length > 2) {
       throw fault(name, line, "an interval, or a time and an interval", text);
     }
     Double timeS = null;
@@ -118,20 +160,23 @@ public record IntervalList(List<Entry> entries) {
       timeS = number.value();
     }
     String last = fields[fields.length - 1];
-    if (BLOCKED.contains(lower(last))) {
-      requireAlike(name, line, timeS, entries);
-      entries.add(new Entry(line, timeS, null));
-      return;
-    }
-    if (!number.read(last)) {
-      throw fault(name, line, "an interval, or - for a blocked one", last);
-    }
-    double intervalUs = number.value() * unit.microseconds;
-    if (Math.abs(intervalUs) > LONGEST_US) {
-      throw fault(name, line, "an interval of at most " + LONGEST_US + " us", intervalUs + " us");
+    Double intervalUs = null;
+    if (!isBlock(last)) {
+      if (!number.read(last)) {
+        throw fault(name, line, "an interval, or - for a blocked one", last);
+      }
+      intervalUs = number.value() * unit.microseconds;
+      if (Math.abs(intervalUs) > LONGEST_US) {
+        throw fault(name, line, "an interval of at most " + LONGEST_US + " us", intervalUs + " us");
+      }
     }
     requireAlike(name, line, timeS, entries);
     entries.add(new Entry(line, timeS, intervalUs));
+  }
+
+  /** Whether a word stands for a blocked interval. */
+  static boolean isBlock(String word) {
+    return BLOCKED.contains(lower(word.strip()));
   }
 
   private static String lower(String text) {

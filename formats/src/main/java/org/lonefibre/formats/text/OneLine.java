@@ -110,7 +110,7 @@ record OneLine(int width, char decimalMark) {
   private static void add(
       String file, NumberColumn numbers, DecimalText number, StringBuilder token, long at)
       throws RecordingFormatException {
-    if (!number.read(token.toString())) {
+    if (!number.readSample(token.toString())) {
       throw new RecordingFormatException(
           file,
           "line 1, before character " + (at + 1),

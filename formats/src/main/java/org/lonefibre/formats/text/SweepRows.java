@@ -68,7 +68,7 @@ final class SweepRows {
 
   private double value(TextRows.Row row, int column) throws RecordingFormatException {
     String field = row.fields().get(column);
-    if (!number.read(field)) {
+    if (!number.readSample(field)) {
       throw fault(row, column + 1, "a number", field.isBlank() ? "nothing" : field);
     }
     return number.value();

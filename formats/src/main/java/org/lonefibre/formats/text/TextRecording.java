@@ -1,18 +1,16 @@
 package org.lonefibre.formats.text;
 
 import java.io.IOException;
-import java.nio.channels.ClosedChannelException;
 import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Optional;
-import org.lonefibre.formats.reader.SampleRange;
+import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Finding;
-import org.lonefibre.signal.recording.Recording;
 
 /** Text once parsed; its numbers are kept. Thread rule: reading from several threads is safe. */
-final class TextRecording implements Recording {
+final class TextRecording extends CheckedRecording {
 
   /**
    * Samples of one channel.
@@ -26,7 +24,6 @@ final class TextRecording implements Recording {
   private final List<Samples> samples;
   private final List<Annotation> annotations;
   private final List<Finding> findings;
-  private volatile boolean closed;
 
   TextRecording(
       String file,
@@ -67,22 +64,19 @@ final class TextRecording implements Recording {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
-      throws IOException {
-    int index = channel.number() - 1;
-    if (index >= samples.size()) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + file);
-    }
-    SampleRange.check(channels.get(index), firstSample, offset, length, destination.length);
-    if (closed) {
-      throw new ClosedChannelException();
-    }
-    Samples own = samples.get(index);
-    own.column().copy((int) firstSample, own.factor(), destination, offset, length);
+  protected String file() {
+    return file;
   }
 
   @Override
-  public void close() {
-    closed = true;
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
+      throws IOException {
+    Samples one = samples.get(channels.indexOf(own));
+    one.column().copy((int) firstSample, one.factor(), destination, offset, length);
+  }
+
+  @Override
+  protected void release() throws IOException {
+    // Nothing is open: all numbers were read.
   }
 }

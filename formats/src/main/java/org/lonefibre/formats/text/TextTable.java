@@ -91,13 +91,15 @@ final class TextTable {
     }
     for (int c = 0; c < count; c++) {
       String field = fields.get(c);
-      if (!number.read(field)) {
+      if (!number.readSample(field)) {
         throw new RecordingFormatException(
             file,
             "line " + row.line() + ", column " + (c + 1),
             "a number",
             field.isBlank() ? "nothing" : field,
-            "mend or remove that line");
+            IntervalList.isBlock(field)
+                ? "a list of intervals is read by the command intervals"
+                : "mend or remove that line");
       }
       columns.get(c).add(number.value());
       if (c == timeColumn) {

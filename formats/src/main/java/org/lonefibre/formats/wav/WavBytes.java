@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
+import org.lonefibre.formats.reader.FileBytes;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 /** The bytes of a file by their position, and how its numbers are written. */
@@ -21,10 +22,6 @@ final class WavBytes {
     this.size = channel.size();
   }
 
-  boolean isOpen() {
-    return channel.isOpen();
-  }
-
   void close() throws IOException {
     channel.close();
   }
@@ -38,15 +35,7 @@ final class WavBytes {
 
   /** Fills what remains of a buffer. */
   void fill(ByteBuffer buffer, long at) throws IOException {
-    long position = at;
-    while (buffer.hasRemaining()) {
-      int read = channel.read(buffer, position);
-      if (read < 0) {
-        throw fault(
-            position, "the file", buffer.remaining() + " more bytes", "the end of the file");
-      }
-      position += read;
-    }
+    FileBytes.fill(file, channel, at, buffer);
   }
 
   RecordingFormatException fault(long at, String field, String expected, String found) {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.formats.reader.SampleRuns;
 
 /**
@@ -105,7 +106,7 @@ final class WavData {
       buffer.clear().limit(count * frame);
       bytes.fill(buffer, start + at * frame);
       for (int k = 0; k < count * channels; k++) {
-        if (!Double.isFinite(factor * number(buffer, k * format.sampleBytes()))) {
+        if (!SampleRange.holds(factor * number(buffer, k * format.sampleBytes()))) {
           int c = k % channels;
           long index = at + k / channels;
           isTooBroken[c] |= !isTooBroken[c] && !runs[c].add(runStart[c], index - runStart[c]);

@@ -1,17 +1,18 @@
 package org.lonefibre.formats.wav;
 
 import java.io.IOException;
-import java.nio.channels.ClosedChannelException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.ChannelFindings;
+import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.ReadOptions;
-import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.formats.reader.SampleRuns;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
@@ -19,12 +20,11 @@ import org.lonefibre.signal.recording.Channel.Calibration;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.RecordingFormatException;
 import org.lonefibre.signal.recording.TimeBase;
 
 /** An open WAV file. Thread rule: reading from several threads is safe. */
-final class WavRecording implements Recording {
+final class WavRecording extends CheckedRecording {
 
   private final WavBytes bytes;
   private final String formatName;
@@ -160,7 +160,7 @@ final class WavRecording implements Recording {
 
   @Override
   public List<Channel> channels() {
-    return List.copyOf(channels);
+    return Collections.unmodifiableList(channels);
   }
 
   @Override
@@ -174,27 +174,23 @@ final class WavRecording implements Recording {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
-      throws IOException {
-    SampleRuns present = runs.get(channel.number());
-    Channel own =
-        channels.stream().filter(c -> c.number() == channel.number()).findFirst().orElse(null);
-    if (present == null || own == null) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + bytes.file);
-    }
-    SampleRange.check(own, firstSample, offset, length, destination.length);
-    if (!bytes.isOpen()) {
-      throw new ClosedChannelException();
-    }
-    present.forEach(
-        firstSample,
-        length,
-        (at, place, count) ->
-            data.read(own.number() - 1, at, factor, destination, offset + place, count));
+  protected String file() {
+    return bytes.file;
   }
 
   @Override
-  public void close() throws IOException {
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
+      throws IOException {
+    Objects.requireNonNull(runs.get(own.number()))
+        .forEach(
+            firstSample,
+            length,
+            (at, place, count) ->
+                data.read(own.number() - 1, at, factor, destination, offset + place, count));
+  }
+
+  @Override
+  protected void release() throws IOException {
     bytes.close();
   }
 }

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
-import org.lonefibre.signal.recording.RecordingFormatException;
+import org.lonefibre.formats.reader.FileBytes;
 
 /**
  * The file that is being read; only one is open at a time, since a record may have thousands.
@@ -34,17 +34,7 @@ final class OpenFiles implements Closeable {
     }
     Arrays.fill(bytes, there, length, (byte) 0);
     ByteBuffer buffer = ByteBuffer.wrap(bytes, 0, there);
-    while (buffer.hasRemaining()) {
-      long position = at + buffer.position();
-      if (open.read(buffer, position) < 0) {
-        throw new RecordingFormatException(
-            String.valueOf(file.getFileName()),
-            "byte " + position,
-            buffer.remaining() + " more bytes",
-            "the end of the file",
-            "the file has shrunk while it was read; copy it again");
-      }
-    }
+    FileBytes.fill(String.valueOf(file.getFileName()), open, at, buffer);
   }
 
   @Override

@@ -79,6 +79,8 @@ final class SignalFile {
     for (int s = 0; s < running.length; s++) {
       running[s] = signals.get(s).initial();
     }
+    int[] each = signals.stream().mapToInt(WfdbSignalLine::samplesPerFrame).toArray();
+    boolean isDifferences = format.isDifferences();
     byte[] buffer = new byte[CHUNK / format.packSamples * format.packBytes];
     int[] values = new int[CHUNK];
     long total = Math.min(mostFrames, frames) * perFrame;
@@ -90,7 +92,7 @@ final class SignalFile {
       decode(files, at, count, buffer, values);
       for (int k = 0; k < count; k++) {
         int value = values[k];
-        if (format.isDifferences()) {
+        if (isDifferences) {
           if (within == 0 && frame % SUM_FRAMES == 0) {
             sums[signal][(int) (frame / SUM_FRAMES)] = running[signal];
           }
@@ -99,7 +101,7 @@ final class SignalFile {
         }
         samples.accept(signal, value);
         within++;
-        if (within == signals.get(signal).samplesPerFrame()) {
+        if (within == each[signal]) {
           within = 0;
           signal++;
           if (signal == running.length) {
@@ -150,6 +152,14 @@ final class SignalFile {
         int count = (int) Math.min(values.length, last + 1 - chunk);
         decode(files, chunk, count, buffer, values);
         filled = chunk + count;
+      }
+      if (each == perFrame && !format.isDifferences()) {
+        int from = (int) (want - chunk);
+        int run = (int) Math.min(filled - want, end - index);
+        System.arraycopy(values, from, destination, offset + (int) (index - first), run);
+        index += run;
+        want += run;
+        continue;
       }
       int value = values[(int) (want - chunk)];
       if (format.isDifferences()) {

@@ -8,7 +8,8 @@ import org.lonefibre.formats.reader.SampleRuns;
  */
 final class SignalScan {
 
-  private final WfdbFormat format;
+  private final int missingValue;
+  private final boolean hasMissing;
   private final long skipped;
   private final long sourceStart;
   private final SampleRuns.Builder runs;
@@ -26,7 +27,8 @@ final class SignalScan {
    * @param sourceStart index in the channel of the first sample after those
    */
   SignalScan(WfdbFormat format, long skipped, long sourceStart, SampleRuns.Builder runs) {
-    this.format = format;
+    this.missingValue = format.missing();
+    this.hasMissing = !format.isDifferences();
     this.skipped = skipped;
     this.sourceStart = sourceStart;
     this.runs = runs;
@@ -35,7 +37,7 @@ final class SignalScan {
 
   void add(int value) {
     sum += value;
-    if (format.isMissing(value)) {
+    if (value == missingValue && hasMissing) {
       endRun();
       runStart = Math.max(skipped, index + 1);
       missing++;

@@ -23,6 +23,9 @@ import org.lonefibre.signal.recording.TimeBase;
 final class WfdbChannels {
 
   /** Unit where a header gives none (header(5)). */
+  /** Beyond this no gain is one of a voltage; engineering choice. */
+  private static final double MOST_UV_PER_STEP = 1e20;
+
   private static final String DEFAULT_UNIT = "mV";
 
   /** One channel once read: where its samples are, and which are there. */
@@ -109,7 +112,7 @@ final class WfdbChannels {
       WfdbSignalLine line = signal.pieces.get(p).line();
       double unit = told != null ? told : microvolts(line).orElse(1);
       factors[p] = line.gain() == 0 ? unit : unit / line.gain();
-      if (!Double.isFinite(factors[p]) || factors[p] == 0) {
+      if (!(Math.abs(factors[p]) <= MOST_UV_PER_STEP) || factors[p] == 0) {
         refuse(number, "cannot be scaled by a gain of " + line.gain());
         return;
       }

@@ -54,8 +54,8 @@ enum WfdbFormat {
   }
 
   /** The number that stands for a missing sample: the lowest there is. Differences have none. */
-  boolean isMissing(int value) {
-    return !isDifferences() && value == -1 << (bits - 1);
+  int missing() {
+    return -1 << (bits - 1);
   }
 
   /** Highest number of the format; its negative is the lowest that is a sample. */
@@ -95,34 +95,50 @@ enum WfdbFormat {
    * @param values receives {@code packs * packSamples} numbers
    */
   void decode(byte[] bytes, int packs, int[] values) {
-    for (int p = 0; p < packs; p++) {
-      int b = p * packBytes;
-      switch (this) {
-        case F8 -> values[p] = bytes[b];
-        case F16 -> values[p] = at(bytes, b) | bytes[b + 1] << 8;
-        case F24 -> values[p] = word(bytes, b) | bytes[b + 2] << 16;
-        case F32 -> values[p] = word(bytes, b) | word(bytes, b + 2) << 16;
-        case F61 -> values[p] = at(bytes, b + 1) | bytes[b] << 8;
-        case F80 -> values[p] = at(bytes, b) - 128;
-        case F160 -> values[p] = word(bytes, b) - 32_768;
-        case F212 -> {
+    // A loop of its own for the usual formats: they are read twice as fast.
+    switch (this) {
+      case F16 -> {
+        for (int p = 0; p < packs; p++) {
+          values[p] = at(bytes, 2 * p) | bytes[2 * p + 1] << 8;
+        }
+      }
+      case F212 -> {
+        for (int p = 0; p < packs; p++) {
+          int b = 3 * p;
           values[2 * p] = signed(at(bytes, b) | (bytes[b + 1] & 0x0F) << 8, 12);
           values[2 * p + 1] = signed(at(bytes, b + 2) | (bytes[b + 1] & 0xF0) << 4, 12);
         }
-        case F310 -> {
-          int first = word(bytes, b);
-          int second = word(bytes, b + 2);
-          values[3 * p] = signed(first >> 1, 10);
-          values[3 * p + 1] = signed(second >> 1, 10);
-          values[3 * p + 2] = signed(first >> 11 | second >> 11 << 5, 10);
-        }
-        case F311 -> {
-          int all = word(bytes, b) | word(bytes, b + 2) << 16;
-          values[3 * p] = signed(all, 10);
-          values[3 * p + 1] = signed(all >> 10, 10);
-          values[3 * p + 2] = signed(all >> 20, 10);
+      }
+      default -> {
+        for (int p = 0; p < packs; p++) {
+          decodeOne(bytes, p * packBytes, values, p * packSamples);
         }
       }
+    }
+  }
+
+  private void decodeOne(byte[] bytes, int b, int[] values, int v) {
+    switch (this) {
+      case F8 -> values[v] = bytes[b];
+      case F24 -> values[v] = word(bytes, b) | bytes[b + 2] << 16;
+      case F32 -> values[v] = word(bytes, b) | word(bytes, b + 2) << 16;
+      case F61 -> values[v] = at(bytes, b + 1) | bytes[b] << 8;
+      case F80 -> values[v] = at(bytes, b) - 128;
+      case F160 -> values[v] = word(bytes, b) - 32_768;
+      case F310 -> {
+        int first = word(bytes, b);
+        int second = word(bytes, b + 2);
+        values[v] = signed(first >> 1, 10);
+        values[v + 1] = signed(second >> 1, 10);
+        values[v + 2] = signed(first >> 11 | second >> 11 << 5, 10);
+      }
+      case F311 -> {
+        int all = word(bytes, b) | word(bytes, b + 2) << 16;
+        values[v] = signed(all, 10);
+        values[v + 1] = signed(all >> 10, 10);
+        values[v + 2] = signed(all >> 20, 10);
+      }
+      case F16, F212 -> throw new IllegalStateException("decoded by a loop of its own");
     }
   }
 

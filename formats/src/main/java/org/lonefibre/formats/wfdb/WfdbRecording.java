@@ -1,28 +1,27 @@
 package org.lonefibre.formats.wfdb;
 
 import java.io.IOException;
-import java.nio.channels.ClosedChannelException;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.ReadOptions;
-import org.lonefibre.formats.reader.SampleRange;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.signal.recording.TimeBase;
 
 /**
  * An open record. Its files are opened when they are read, since there may be thousands. Thread
  * rule: reading from several threads is safe.
  */
-final class WfdbRecording implements Recording {
+final class WfdbRecording extends CheckedRecording {
 
   /** Rate where a header gives none (header(5)). */
   private static final TimeBase DEFAULT_RATE = new TimeBase(250, 1);
@@ -33,7 +32,6 @@ final class WfdbRecording implements Recording {
   private final Map<Integer, WfdbChannels.Source> sources;
   private final List<Annotation> annotations;
   private final List<Finding> findings = new ArrayList<>();
-  private volatile boolean closed;
 
   WfdbRecording(WfdbHeader header, WfdbFolder folder, ReadOptions options) throws IOException {
     this.file = header.file();
@@ -107,18 +105,14 @@ final class WfdbRecording implements Recording {
   }
 
   @Override
-  public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+  protected String file() {
+    return file;
+  }
+
+  @Override
+  protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
-    WfdbChannels.Source source = sources.get(channel.number());
-    Channel own =
-        channels.stream().filter(c -> c.number() == channel.number()).findFirst().orElse(null);
-    if (source == null || own == null) {
-      throw new IllegalArgumentException("no channel " + channel.number() + " in " + file);
-    }
-    SampleRange.check(own, firstSample, offset, length, destination.length);
-    if (closed) {
-      throw new ClosedChannelException();
-    }
+    WfdbChannels.Source source = Objects.requireNonNull(sources.get(own.number()));
     try (OpenFiles files = new OpenFiles()) {
       source
           .runs()
@@ -131,7 +125,7 @@ final class WfdbRecording implements Recording {
   }
 
   @Override
-  public void close() {
-    closed = true;
+  protected void release() throws IOException {
+    // Files are open only while they are read.
   }
 }

@@ -65,14 +65,11 @@ final class AnnotationLists {
    */
   void fill(byte[] bytes, long record, long records, BigDecimal start, BigDecimal duration) {
     Arrays.fill(bytes, (byte) 0);
+    BigDecimal exact = start.add(origin).setScale(12, RoundingMode.HALF_EVEN).stripTrailingZeros();
+    // As fine as the duration, so that nobody takes the times for rounded ones.
+    int digits = Math.max(exact.scale(), duration.stripTrailingZeros().scale());
     byte[] time =
-        ("+"
-                + start
-                    .add(origin)
-                    .setScale(12, RoundingMode.HALF_EVEN)
-                    .stripTrailingZeros()
-                    .toPlainString()
-                + "\u0014\u0014\u0000")
+        ("+" + exact.setScale(Math.max(0, digits)).toPlainString() + "\u0014\u0014\u0000")
             .getBytes(StandardCharsets.US_ASCII);
     System.arraycopy(time, 0, bytes, 0, time.length);
     int at = time.length;

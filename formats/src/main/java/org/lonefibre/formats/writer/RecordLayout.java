@@ -29,8 +29,11 @@ final class RecordLayout {
   /** What is held at the end of a long record is at most one in so many; engineering choice. */
   private static final int LEAST_FILL = 10;
 
-  /** How much shorter a record may become for the last to be full; engineering choice. */
+  /** How much shorter a record may become for the last to be fuller; engineering choice. */
   private static final int MOST_SHORTENING = 64;
+
+  /** Of the eight characters of a duration, a digit and the point stand before them. */
+  private static final int MOST_DECIMALS = 6;
 
   final BigDecimal duration;
   final long records;
@@ -87,20 +90,24 @@ final class RecordLayout {
     long step = leastDecimal(seconds, shares);
     long chosen = 0;
     long longest = 0;
-    for (long m = roomBytes / bytesPerUnit / step * step; m >= 1; m -= step) {
-      if (!units.divides(m) || !isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
+    long fewest = Long.MAX_VALUE;
+    long room = Math.min(roomBytes / bytesPerUnit, Math.max(1, units.longest()));
+    for (long m = (room + step - 1) / step * step; m >= 1; m -= step) {
+      boolean fits = m <= roomBytes / bytesPerUnit;
+      if (!fits
+          || !units.divides(m)
+          || !isPrintable(seconds.multiply(BigInteger.valueOf(m)), shares)) {
         continue;
       }
       longest = longest == 0 ? m : longest;
-      if (m * MOST_SHORTENING < longest || !units.isEven()) {
+      if (m * MOST_SHORTENING < longest || fewest == 0) {
         break;
       }
-      if (units.fillsLast(m)) {
+      if (units.heldAtEnd(m) < fewest) {
+        fewest = units.heldAtEnd(m);
         chosen = m;
-        break;
       }
     }
-    chosen = chosen == 0 ? longest : chosen;
     for (long m = step; chosen == 0 && m * bytesPerUnit <= LONGEST_RECORD_BYTES; m += step) {
       if (units.divides(m)
           && units.heldAtEnd(m) <= units.total() / LEAST_FILL
@@ -132,10 +139,10 @@ final class RecordLayout {
         .divide(BigInteger.valueOf(timeBase.seconds()));
   }
 
-  /** So many units, or a multiple, have a duration that ends after some decimals. */
+  /** A duration of so many units, or a multiple, and of no others, has six decimals at most. */
   private static long leastDecimal(BigInteger seconds, BigInteger shares) {
-    BigInteger rest = shares.divide(seconds.gcd(shares));
-    return without(without(rest, BigInteger.TWO), BigInteger.valueOf(5))
+    return shares
+        .divide(shares.gcd(seconds.multiply(BigInteger.TEN.pow(MOST_DECIMALS))))
         .min(BigInteger.valueOf(LONGEST_RECORD_BYTES))
         .longValueExact();
   }

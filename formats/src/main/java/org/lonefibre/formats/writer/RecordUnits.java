@@ -12,14 +12,21 @@ import org.lonefibre.signal.recording.Segment;
 final class RecordUnits {
 
   private final long[] units;
-  private final boolean isEven;
 
-  /**
-   * @param isEven whether the last stretch is a whole number of units in every channel
-   */
-  private RecordUnits(long[] units, boolean isEven) {
+  /** Greatest common divisor of all stretches but the last; 0 if there is only one. */
+  private final long common;
+
+  private RecordUnits(long[] units) {
     this.units = units;
-    this.isEven = isEven;
+    long divisor = 0;
+    for (int s = 0; s < units.length - 1; s++) {
+      divisor = gcd(divisor, units[s]);
+    }
+    this.common = divisor;
+  }
+
+  private static long gcd(long a, long b) {
+    return b == 0 ? a : gcd(b, a % b);
   }
 
   /**
@@ -34,7 +41,6 @@ final class RecordUnits {
       requireSame(channels.get(0), channels.get(c));
     }
     long[] units = new long[Math.max(1, first.size())];
-    boolean even = true;
     for (int s = 0; s < first.size(); s++) {
       for (int c = 0; c < perUnit.length; c++) {
         long samples = channels.get(c).segments().get(s).sampleCount();
@@ -48,11 +54,10 @@ final class RecordUnits {
                   + (s + 1)
                   + " does not fall between whole samples of all channels");
         }
-        even &= whole;
         units[s] = Math.max(units[s], own);
       }
     }
-    return new RecordUnits(units, even);
+    return new RecordUnits(units);
   }
 
   private static void requireSame(Channel one, Channel other) {
@@ -78,22 +83,12 @@ final class RecordUnits {
 
   /** Whether records of so many units end where each gap begins. */
   boolean divides(long m) {
-    for (int s = 0; s < units.length - 1; s++) {
-      if (units[s] % m != 0) {
-        return false;
-      }
-    }
-    return true;
+    return common % m == 0;
   }
 
-  /** Whether the last record can be full at all. */
-  boolean isEven() {
-    return isEven;
-  }
-
-  /** Whether the last record is full. */
-  boolean fillsLast(long m) {
-    return isEven && units[units.length - 1] % m == 0;
+  /** Units of the longest stretch. */
+  long longest() {
+    return Arrays.stream(units).max().orElse(0);
   }
 
   /** All units. */

@@ -48,6 +48,28 @@ class EdfStretchesTest {
         .containsExactly(new Segment(0, 2 * SAMPLES, 0), new Segment(2 * SAMPLES, 2 * SAMPLES, 20));
   }
 
+  @Test
+  void recordsThatAreApartAreNotTakenForRoundedTimesWhenTheirZerosAreTrimmed() throws IOException {
+    assertThat(shortRecords("+0", "+0.1", "+0.2", "+0.3", "+0.4")).hasSize(5);
+    assertThat(shortRecords("+0", "+0", "+0", "+0", "+0", "+0", "+0.1", "+0.1", "+0.1", "+0.1"))
+        .hasSize(1);
+  }
+
+  /** Records of 16 ms whose times show tenths of a second. */
+  private List<Segment> shortRecords(String... times) throws IOException {
+    Path file =
+        EdfFile.edf()
+            .reserved("EDF+D")
+            .records("", times.length)
+            .duration("0.016")
+            .signal("EMG", "uV", SAMPLES)
+            .annotations(r -> times[r] + "\u0014\u0014\u0000")
+            .write(folder, "short.edf");
+    try (Recording recording = new EdfReader().open(file, ReadOptions.defaults())) {
+      return recording.channels().get(0).segments();
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"EDF+C", "EDF+D"})
   void whateverTheTimesNoStretchBeginsBeforeTheOneBeforeEnds(String kind) throws IOException {

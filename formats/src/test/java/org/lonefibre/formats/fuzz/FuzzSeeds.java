@@ -1,23 +1,33 @@
 package org.lonefibre.formats.fuzz;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Random;
 import java.util.stream.Stream;
 import org.lonefibre.formats.edf.EdfFile;
 import org.lonefibre.formats.wav.WavFile;
 import org.lonefibre.formats.wfdb.WfdbFile;
 import org.lonefibre.formats.writer.EdfPlusWriter;
 import org.lonefibre.formats.writer.MadeRecording;
+import us.hebi.matlab.mat.format.Mat5;
+import us.hebi.matlab.mat.types.MatFile;
+import us.hebi.matlab.mat.types.MatlabType;
+import us.hebi.matlab.mat.types.Matrix;
+import us.hebi.matlab.mat.types.Sink;
+import us.hebi.matlab.mat.types.Sinks;
 
 /** Good files to begin with: our own, inputs that once found a fault, and small ones of others. */
 final class FuzzSeeds {
 
-  private static final long MOST_BYTES = 8_000;
+  private static final long MOST_BYTES = 11_000;
 
   private FuzzSeeds() {}
 
@@ -28,6 +38,11 @@ final class FuzzSeeds {
       case TEXT -> text(seeds);
       case WFDB -> wfdb(seeds);
       case WAV -> wav(seeds);
+      case MAT -> mat(seeds);
+      case RAW -> raw(seeds);
+      case SWEEPS -> sweeps(seeds);
+      case INTERVALS -> intervals(seeds);
+      case HDF -> {}
     }
     String name = target.name().toLowerCase(Locale.ROOT);
     Path resources = Path.of("src/test/resources/org/lonefibre/formats/fuzz", name);
@@ -143,5 +158,92 @@ final class FuzzSeeds {
       seeds.add(file.chunk("data", file.floats(4, 30, k -> k == 9 ? Double.NaN : k)).bytes());
     }
     seeds.add(WavFile.of("RIFF").format(7, 1, 8000, 8).chunk("data", new byte[20]).bytes());
+  }
+
+  private static void mat(List<byte[]> seeds) throws IOException {
+    MatlabType[] types = {
+      MatlabType.Double, MatlabType.Single, MatlabType.Int8, MatlabType.UInt16, MatlabType.Int32
+    };
+    for (MatlabType type : types) {
+      for (ByteOrder order : List.of(ByteOrder.LITTLE_ENDIAN, ByteOrder.BIG_ENDIAN)) {
+        Matrix matrix =
+            type == MatlabType.Int8
+                ? Mat5.newMatrix(2, 30, type)
+                : Mat5.newMatrix(40, type == MatlabType.Double ? 2 : 1, type);
+        for (int k = 0; k < matrix.getNumElements(); k++) {
+          matrix.setDouble(k, type == MatlabType.Single ? k * 0.37 : k % 101);
+        }
+        int level = order == ByteOrder.BIG_ENDIAN ? 6 : 0;
+        seeds.add(mat(order, level, Mat5.newMatFile().addArray("emg", matrix)));
+      }
+    }
+    Matrix inside = Mat5.newMatrix(1, 25, MatlabType.Int16);
+    MatFile several =
+        Mat5.newMatFile()
+            .addArray("fs", Mat5.newScalar(48_828.125))
+            .addArray("note", Mat5.newString("invented"))
+            .addArray("cells", Mat5.newCell(1, 2).set(0, Mat5.newComplex(2, 3)))
+            .addArray("logical", Mat5.newLogical(2, 2))
+            .addArray("data", Mat5.newStruct().set("needle", inside));
+    seeds.add(mat(ByteOrder.LITTLE_ENDIAN, 0, several));
+    seeds.add(mat(ByteOrder.LITTLE_ENDIAN, 9, several));
+  }
+
+  private static byte[] mat(ByteOrder order, int deflateLevel, MatFile file) throws IOException {
+    ByteBuffer buffer = ByteBuffer.allocate((int) MOST_BYTES).order(order);
+    try (Sink sink = Sinks.wrap(buffer)) {
+      Mat5.newWriter(sink).setDeflateLevel(deflateLevel).writeMat(file);
+    }
+    return Arrays.copyOf(buffer.array(), buffer.position());
+  }
+
+  private static void raw(List<byte[]> seeds) {
+    byte[] numbers = new byte[240];
+    new Random(5).nextBytes(numbers);
+    for (int type = 0; type < 14; type++) {
+      for (int channels = 1; channels <= 3; channels++) {
+        seeds.add(RawBundle.pack(type, channels, 0, numbers));
+      }
+      seeds.add(RawBundle.pack(type, 1, 40, numbers));
+    }
+    double[] values = {1, Double.NaN, -2, Double.NEGATIVE_INFINITY, 3, 4};
+    ByteBuffer real = ByteBuffer.allocate(48).order(ByteOrder.LITTLE_ENDIAN);
+    for (double value : values) {
+      real.putDouble(value);
+    }
+    seeds.add(RawBundle.pack(12, 2, 0, real.array()));
+  }
+
+  private static void sweeps(List<byte[]> seeds) {
+    for (String between : List.of(",", ";", "\t", " ")) {
+      StringBuilder rows = new StringBuilder(between.equals(",") ? "cut,s1,s2\n" : "");
+      StringBuilder comma = new StringBuilder();
+      for (int r = 0; r < 6; r++) {
+        rows.append(r * 0.1);
+        comma.append("0,").append(r);
+        for (int k = 0; k < 8 + r % 2; k++) {
+          rows.append(between).append((k * 7 + r) % 11 - 5.5);
+          comma.append(between.equals(",") ? ";" : between).append("1,").append(k);
+        }
+        rows.append(r % 2 == 0 ? "\n" : "\r\n");
+        comma.append('\n');
+      }
+      seeds.add(rows.toString().getBytes(StandardCharsets.UTF_8));
+      seeds.add(comma.toString().getBytes(StandardCharsets.ISO_8859_1));
+    }
+  }
+
+  private static void intervals(List<byte[]> seeds) {
+    for (String list :
+        List.of(
+            "interval\n812.5\n-\n798\n\n# note\n 801.25\n",
+            "0.10 812.5\r\n0.21\tblock\r\n0.35;799.1\r\n",
+            "time;interval\n0,10;812,5\n0,21;blocked\n0,35;799,1\n",
+            "1,812\n2.5,799.5\n4.0,-\n",
+            "\uFEFF812\n799\n",
+            "1e3\n+5\n-7\n")) {
+      seeds.add(list.getBytes(StandardCharsets.UTF_8));
+      seeds.add((list + " ").getBytes(StandardCharsets.UTF_16LE));
+    }
   }
 }

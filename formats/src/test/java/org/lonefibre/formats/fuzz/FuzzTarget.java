@@ -5,6 +5,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.lonefibre.formats.edf.EdfReader;
+import org.lonefibre.formats.hdf.HdfReader;
+import org.lonefibre.formats.mat.MatReader;
+import org.lonefibre.formats.raw.RawReader;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.RecordingReader;
 import org.lonefibre.formats.text.TextReader;
@@ -24,7 +27,40 @@ enum FuzzTarget {
       return WfdbBundle.lay(folder, input);
     }
   },
-  WAV(new WavReader());
+  WAV(new WavReader()),
+  MAT(new MatReader()) {
+    @Override
+    ReadOptions options(byte[] input) {
+      return rated(input);
+    }
+  },
+  HDF(new HdfReader()) {
+    @Override
+    ReadOptions options(byte[] input) {
+      return input.length % 4 == 3 ? ReadOptions.defaults() : rated(input);
+    }
+  },
+  /** The first bytes of an input say its layout. */
+  RAW(new RawReader()) {
+    @Override
+    ReadOptions options(byte[] input) {
+      return rated(input).withRaw(RawBundle.layout(input));
+    }
+
+    @Override
+    Path lay(Path folder, byte[] input) throws IOException {
+      return RawBundle.lay(folder, input);
+    }
+  },
+  SWEEPS(new TextReader()) {
+    @Override
+    ReadOptions options(byte[] input) {
+      return rated(input).withRows(ReadOptions.Rows.SWEEPS);
+    }
+  },
+  INTERVALS(new IntervalListReader());
+
+  private static final double[] RATES_HZ = {48_000, 48_828.125, 48_000};
 
   final RecordingReader reader;
 
@@ -38,6 +74,12 @@ enum FuzzTarget {
     return isTold
         ? ReadOptions.defaults().withSamplingRateHz(48_000).withGainUvPerUnit(0.5)
         : ReadOptions.defaults();
+  }
+
+  private static ReadOptions rated(byte[] input) {
+    ReadOptions rated =
+        ReadOptions.defaults().withSamplingRateHz(RATES_HZ[input.length % RATES_HZ.length]);
+    return input.length % 2 == 1 ? rated.withGainUvPerUnit(-0.5) : rated;
   }
 
   /** Writes an input as the files it stands for; gives the one to open. */

@@ -85,4 +85,16 @@ class SampleRunsTest {
     assertThat(builder.add(1L << 40, 1)).isFalse();
     assertThat(builder.build().sampleCount()).isEqualTo(SampleRuns.MOST_RUNS);
   }
+
+  @Test
+  void aCutDividesWhatWouldJoin() {
+    SampleRuns.Builder builder = new SampleRuns.Builder();
+    builder.add(0, 10);
+    builder.cut();
+    builder.add(10, 5);
+    builder.add(15, 5);
+    SampleRuns runs = builder.build();
+    assertThat(runs.segments(source -> 2.0 * source))
+        .containsExactly(new Segment(0, 10, 0), new Segment(10, 10, 20));
+  }
 }

@@ -5,11 +5,15 @@ import java.io.Serial;
 
 /**
  * A file that cannot be read as a recording: which file, where in it, what was expected, what was
- * found, and what to do. Its message is the one line shown to the user.
+ * found, and what to do. Its message is the one line shown to the user; control characters are made
+ * visible.
  */
 public final class RecordingFormatException extends IOException {
 
   @Serial private static final long serialVersionUID = 1L;
+
+  private static final int LONGEST = 10_000;
+  private static final int LONGEST_FOUND = 80;
 
   private final String file;
   private final String place;
@@ -19,24 +23,15 @@ public final class RecordingFormatException extends IOException {
    * @param file name of the file
    * @param place byte offset, line or field, for example {@code byte 236, number of records}
    * @param expected what should stand there
-   * @param found what stands there; control characters are made visible
+   * @param found what stands there; its beginning is shown
    * @param remedy what the user can do
    */
   public RecordingFormatException(
       String file, String place, String expected, String found, String remedy) {
-    super(
-        file
-            + ": "
-            + place
-            + ": expected "
-            + expected
-            + ", found "
-            + visible(found)
-            + "; "
-            + remedy);
+    super(file + ": " + shown(place) + ": " + reason(expected, found, remedy));
     this.file = file;
-    this.place = place;
-    this.reason = "expected " + expected + ", found " + visible(found) + "; " + remedy;
+    this.place = shown(place);
+    this.reason = reason(expected, found, remedy);
   }
 
   /** Name of the file. */
@@ -54,10 +49,23 @@ public final class RecordingFormatException extends IOException {
     return reason;
   }
 
-  private static String visible(String text) {
+  private static String reason(String expected, String found, String remedy) {
+    return "expected "
+        + shown(expected)
+        + ", found "
+        + visible(found, LONGEST_FOUND)
+        + "; "
+        + shown(remedy);
+  }
+
+  private static String shown(String text) {
+    return visible(text, LONGEST);
+  }
+
+  private static String visible(String text, int longest) {
     StringBuilder shown = new StringBuilder();
     text.codePoints()
-        .limit(80)
+        .limit(longest)
         .forEach(
             c -> {
               if (Character.isISOControl(c)) {
