@@ -9,6 +9,7 @@ import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.model.simulation.ShapeFamily;
 import org.lonefibre.model.simulation.SimulatedRecording;
 import org.lonefibre.model.simulation.StudyPlan;
 import org.lonefibre.model.simulation.StudyScenario;
@@ -57,6 +58,9 @@ public final class Validation {
     conditions.add(
         new Condition("half of the end-plates block", usual.withShares(0.3, 0.5, 0.1, 0.03)));
     conditions.add(new Condition("held out: other shapes, other delays", StudyScenario.heldOut()));
+    conditions.add(
+        new Condition(
+            "shapes solved for the needle", usual.withShapes(ShapeFamily.SOLVED_SINGLE_FIBRE)));
     return conditions;
   }
 
