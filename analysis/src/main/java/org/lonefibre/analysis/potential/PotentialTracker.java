@@ -50,16 +50,8 @@ public final class PotentialTracker {
       units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
       site.note(units);
     }
-    UnitMerger merger = new UnitMerger(signal.timeBase().lengthSamples(1));
-    List<UnitTrack> merged = merger.merge(units);
-    if (merged.size() < units.size()) {
-      units = merged;
-      site.note(units);
-      for (int u = 0; u < units.size(); u++) {
-        workers.settle(units.get(u), u);
-        site.note(units);
-      }
-    }
+    units = workers.split(units, site, signal.timeBase().lengthSamples(1));
+    units = workers.merge(units, site, signal.timeBase().lengthSamples(1));
     LoneSpikes lone = new LoneSpikes(signal, site, windows);
     for (int u = 0; u < units.size(); u++) {
       for (int round = 0; round < MOST_REVISIONS && lone.rename(units.get(u), u); round++) {
@@ -76,7 +68,7 @@ public final class PotentialTracker {
       }
     }
     CollisionFitter collisions = new CollisionFitter(signal, site, windows, workers.fitter());
-    units = collisions.resolve(units);
+    units = workers.merge(collisions.resolve(units), site, signal.timeBase().lengthSamples(1));
     for (int u = 0; u < units.size(); u++) {
       units.set(u, DischargeSieve.sieve(units.get(u)));
       workers.polish(units.get(u), u, SEPARATIONS);
@@ -142,6 +134,37 @@ public final class PotentialTracker {
           unit.normalise();
         }
       }
+    }
+
+    /** The units, those that turn out to be two as two. */
+    List<UnitTrack> split(List<UnitTrack> units, TrackedSite site, double samplesPerUs) {
+      TrackSplitter splitter = new TrackSplitter(samplesPerUs);
+      List<UnitTrack> parts = new ArrayList<>();
+      for (UnitTrack unit : units) {
+        parts.addAll(splitter.split(unit));
+      }
+      if (parts.size() > units.size()) {
+        site.note(parts);
+        for (int u = 0; u < parts.size(); u++) {
+          parts.set(u, DischargeSieve.sieve(count(parts.get(u), u)));
+          site.note(parts);
+        }
+      }
+      return parts;
+    }
+
+    /** The units, those that were found in two parts as one. */
+    List<UnitTrack> merge(List<UnitTrack> units, TrackedSite site, double samplesPerUs) {
+      List<UnitTrack> merged = new UnitMerger(samplesPerUs).merge(units);
+      if (merged.size() == units.size()) {
+        return units;
+      }
+      site.note(merged);
+      for (int u = 0; u < merged.size(); u++) {
+        settle(merged.get(u), u);
+        site.note(merged);
+      }
+      return merged;
     }
 
     /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
