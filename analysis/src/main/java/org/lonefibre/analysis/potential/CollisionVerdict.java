@@ -20,13 +20,11 @@ final class CollisionVerdict {
   private static final double NEAR_US = 350;
 
   private final SweepFitter fitter;
-  private final double noiseUv;
   private final double near;
   private final double samplesPerUs;
 
   CollisionVerdict(ConditionedSignal signal, SweepFitter fitter) {
     this.fitter = fitter;
-    this.noiseUv = signal.noiseUv();
     this.near = signal.timeBase().lengthSamples(NEAR_US);
     this.samplesPerUs = signal.timeBase().lengthSamples(1);
   }
@@ -54,7 +52,7 @@ final class CollisionVerdict {
         arrival[p] = part.position() + start;
         scale[p] = part.scale();
         widening[p] = part.widening();
-        misfit[p] = misfit(found.left(), part.position());
+        misfit[p] = fitter.misfit(found.left(), part.position());
         boolean holds = holds(part, anchor, misfit[p]) && !isBuried(found, part);
         sure |= holds;
         presence[p] = holds ? Presence.PRESENT : Presence.UNCERTAIN;
@@ -116,16 +114,5 @@ final class CollisionVerdict {
     double at = fitter.scan(unit, p, found.left(), expected);
     double left = unit.shape[p].project(found.left(), at) / unit.shape[p].energy();
     return !hidden && left < ABSENT_SIZE * volley.usual()[p];
-  }
-
-  /** Mean square of what is left around a position, over that of the noise. */
-  private double misfit(double[] left, double position) {
-    int from = (int) Math.max(0, position - near);
-    int to = (int) Math.min(left.length, position + 1.4 * near);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += left[k] * left[k];
-    }
-    return sum / Math.max(1, to - from) / (noiseUv * noiseUv);
   }
 }

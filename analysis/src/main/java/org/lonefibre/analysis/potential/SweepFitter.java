@@ -144,19 +144,18 @@ final class SweepFitter {
   private void measureMisfit(UnitTrack unit, int d, JointFit joint) {
     for (int p = 0; p < unit.potentials; p++) {
       if (joint.isActive(p)) {
-        unit.misfit[d][p] = misfit(joint, p);
+        unit.misfit[d][p] = misfit(joint.residual(), joint.positionSamples(p));
       }
     }
   }
 
-  /** Mean square of what a fit leaves around one of its shapes, over that of the noise. */
-  double misfit(JointFit joint, int shape) {
-    double[] residual = joint.residual();
-    int from = (int) Math.max(0, joint.positionSamples(shape) - near);
-    int to = (int) Math.min(residual.length, joint.positionSamples(shape) + 1.4 * near);
+  /** Mean square of what is left of a window around a position, over that of the noise. */
+  double misfit(double[] left, double position) {
+    int from = (int) Math.max(0, position - near);
+    int to = (int) Math.min(left.length, position + 1.4 * near);
     double sum = 0;
     for (int k = from; k < to; k++) {
-      sum += residual[k] * residual[k];
+      sum += left[k] * left[k];
     }
     return sum / Math.max(1, to - from) / (signal.noiseUv() * signal.noiseUv());
   }
