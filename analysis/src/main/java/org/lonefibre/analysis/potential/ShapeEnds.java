@@ -9,8 +9,10 @@ import org.lonefibre.signal.recording.TimeBase;
  */
 final class ShapeEnds {
 
+  /** Time constant of a first-order high-pass at 1,500 Hz, the usual one of that signal. */
+  static final double DECAY_US = 106;
+
   private static final double TAIL_US = 200;
-  private static final double DECAY_US = 106;
   private static final double SMOOTHED_US = 60;
 
   private ShapeEnds() {}

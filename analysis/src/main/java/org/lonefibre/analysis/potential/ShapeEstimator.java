@@ -62,7 +62,7 @@ final class ShapeEstimator {
       }
       double[] mean = centre(aligned);
       if (reach == Reach.CONFINED) {
-        confine(mean, before, unit, p, reach);
+        confine(mean, before, unit, p);
       } else {
         ShapeEnds.fade(mean, signal.timeBase());
       }
@@ -148,14 +148,14 @@ final class ShapeEstimator {
    * Lets the shape end near zero: at its ends, and half way to a neighbour of the unit, so that one
    * shape does not take up what belongs to the other.
    */
-  private void confine(double[] shape, int origin, UnitTrack unit, int p, Reach reach) {
+  private void confine(double[] shape, int origin, UnitTrack unit, int p) {
     double least = signal.timeBase().lengthSamples(LEAST_SHARE_US);
     double free = signal.timeBase().lengthSamples(FREE_US);
     double from = -origin - 1.0;
     double to = shape.length - origin;
     for (int q = 0; q < unit.potentials; q++) {
       double distance = unit.lag[q] - unit.lag[p];
-      if (q == p || reach == Reach.WHOLE) {
+      if (q == p) {
         continue;
       }
       if (distance > 0) {

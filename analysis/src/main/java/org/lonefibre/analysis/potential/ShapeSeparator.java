@@ -2,6 +2,7 @@ package org.lonefibre.analysis.potential;
 
 import java.util.Arrays;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Separates shapes that overlap: the shapes that, placed at their arrivals, explain all discharges
@@ -12,7 +13,6 @@ final class ShapeSeparator {
 
   private static final int MOST_DISCHARGES = 200;
   private static final double CORE_US = 250;
-  private static final double DECAY_US = 106;
   private static final double LEAST_SHARE = 0.002;
   private static final double OUTLIER = 20;
 
@@ -95,7 +95,7 @@ final class ShapeSeparator {
     double size = Math.max(shape.peakToPeakUv(), 1e-9);
     for (int k = 0; k < ridge.length; k++) {
       double awayUs = Math.abs(signal.timeBase().durationUs(k - shape.origin()));
-      double share = Math.exp(-Math.max(0, awayUs - CORE_US) / DECAY_US);
+      double share = Math.exp(-Math.max(0, awayUs - CORE_US) / ShapeEnds.DECAY_US);
       double ratio = signal.noiseUv() / (size * Math.max(LEAST_SHARE, share));
       ridge[k] = ratio * ratio;
     }
@@ -132,8 +132,7 @@ final class ShapeSeparator {
         all[n++] = d;
       }
     }
-    double usual =
-        n == 0 ? 0 : org.lonefibre.signal.robust.RobustStatistics.median(Arrays.copyOf(misfit, n));
+    double usual = n == 0 ? 0 : RobustStatistics.median(Arrays.copyOf(misfit, n));
     int[] kept = new int[n];
     int k = 0;
     for (int i = 0; i < n; i++) {

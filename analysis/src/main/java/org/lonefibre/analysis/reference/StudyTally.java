@@ -221,8 +221,10 @@ final class StudyTally {
           : statistic + " jitter beyond every number, signals that block too much rank highest";
     }
     boolean lowerBound = withoutNumber > 0 && limits.centreStatistic() == CentreStatistic.MEAN;
-    return LimitFindings.text(
-        "%s jitter %s%.1f us", statistic, lowerBound ? "at least " : "", centre);
+    Double limit = limits.centreUs();
+    String shown =
+        limit == null ? LimitFindings.text("%.1f", centre) : BesideLimit.text(centre, limit);
+    return LimitFindings.text("%s jitter %s%s us", statistic, lowerBound ? "at least " : "", shown);
   }
 
   private String outlierText(LimitRow limits) {

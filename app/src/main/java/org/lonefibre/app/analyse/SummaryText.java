@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.LimitsUsed;
@@ -52,8 +53,8 @@ public final class SummaryText {
           String.format(
               Locale.ROOT,
               "  jitter: mean %s us, median %s us; with blocking: %s",
-              number(summary.meanJitterUs()),
-              number(summary.medianJitterUs()),
+              beside(summary.limits(), "mean", summary.meanJitterUs()),
+              beside(summary.limits(), "median", summary.medianJitterUs()),
               counted(summary.signalsWithBlocking(), "signal")));
     }
     addComparison(summary, lines);
@@ -137,6 +138,13 @@ public final class SummaryText {
 
   private static String counted(int count, String noun) {
     return count + " " + noun + (count == 1 ? "" : "s");
+  }
+
+  private static String beside(
+      @Nullable LimitsUsed limits, String statistic, @Nullable Double value) {
+    Double limit =
+        limits == null || !limits.centreStatistic().equals(statistic) ? null : limits.centreUs();
+    return value == null || limit == null ? number(value) : BesideLimit.text(value, limit);
   }
 
   private static String number(@Nullable Double value) {

@@ -3,6 +3,7 @@ package org.lonefibre.report.document;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.Study;
@@ -79,7 +80,7 @@ final class Claims {
         name,
         value == null
             ? Rounded.NONE
-            : limit == null ? Rounded.jitter(value) : Rounded.besideLimit(value, limit),
+            : limit == null ? Rounded.jitter(value) : BesideLimit.text(value, limit),
         value == null ? "" : "µs",
         limit == null
             ? (limits == null ? "no limit" : "no limit of its own")

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.reference.BesideLimit;
 
 /**
  * The only place where a number loses digits, and only for the eye: comparisons with limits are
@@ -13,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * al. 1992 and of later multicentre studies), so that a reader can compare by eye, although its own
  * standard error with 50 to 100 differences is some ten times coarser (0.915/sqrt(n), computed for
  * Gaussian series). Where 0.1 us would hide on which side of a limit a value lies, {@link
- * #besideLimit} shows as many digits as it takes. Other steps are engineering choices. Half is
+ * BesideLimit} writes as many digits as it takes. Other steps are engineering choices. Half is
  * rounded up, always with a decimal point, and nothing is ever shown as minus zero.
  */
 public final class Rounded {
@@ -93,23 +94,6 @@ public final class Rounded {
     }
     BigDecimal rounded = BigDecimal.valueOf(value).setScale(mostDecimals, RoundingMode.HALF_UP);
     return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
-  }
-
-  /**
-   * A value as shown beside its limit: to 0.1, or to as many decimals as it takes to see on which
-   * side it lies.
-   *
-   * @param valueUs the value, in us
-   * @param limitUs its limit, in us
-   */
-  public static String besideLimit(double valueUs, double limitUs) {
-    for (int places = 1; places < 6; places++) {
-      String shown = decimals(valueUs, places);
-      if (valueUs == limitUs || new BigDecimal(shown).compareTo(BigDecimal.valueOf(limitUs)) != 0) {
-        return shown;
-      }
-    }
-    return shortest(valueUs, 12);
   }
 
   /** A value to a number of decimals. */

@@ -65,6 +65,14 @@ export function number(value, decimals = 1) {
   return value === null || value === undefined ? 'not known' : value.toFixed(decimals);
 }
 
+/** A number beside its limit: with as many decimals as it takes to see on which side it lies. */
+export function besideLimit(value, limit) {
+  if (value === null || value === undefined || limit === null || limit === undefined) return number(value);
+  let decimals = 1;
+  while (decimals < 6 && value !== limit && Number(value.toFixed(decimals)) === limit) decimals += 1;
+  return number(value, decimals);
+}
+
 /** Opens a dialog; the answer is what `read` gives, or null when it is closed. */
 export function ask(title, content, read, action = 'Do it') {
   return new Promise((resolve) => {

@@ -1,5 +1,5 @@
 // Study: circumstances, signals against the limits, what is missing, the physician's words, signature, exports.
-import { el, fill, field, choice, table, number, say, ask } from './dom.js';
+import { besideLimit, el, fill, field, choice, table, number, say, ask } from './dom.js';
 import { get, getBytes, post, person } from './api.js';
 import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
@@ -49,7 +49,7 @@ export async function study(main, id) {
     return el('section', {}, el('h2', {}, where[0].toUpperCase() + where.slice(1)),
       el('div', { class: 'numbers' },
         big(String(s.signals), '', `signals in the statistics, of ${total} usual${s.signals < total ? `; ${total - s.signals} are missing` : ''}`),
-        big(number(s.meanJitterUs), 'µs', limits && limits.centreStatistic === 'mean' ? `mean jitter; limit ${limits.centreUs} µs` : 'mean jitter'),
+        big(limits && limits.centreStatistic === 'mean' ? besideLimit(s.meanJitterUs, limits.centreUs) : number(s.meanJitterUs), 'µs', limits && limits.centreStatistic === 'mean' ? `mean jitter; limit ${limits.centreUs} µs` : 'mean jitter'),
         big(number(s.medianJitterUs), 'µs', limits && limits.centreStatistic === 'median' ? `median jitter; limit ${limits.centreUs} µs` : 'median jitter'),
         big(s.signalsAboveLimit === null ? '–' : String(s.signalsAboveLimit), '', limits ? `above the limit ${limits.individualUs} µs of a single signal` : 'nothing was compared'),
         big(String(s.signalsWithBlocking), '', 'with blocking')),
