@@ -76,6 +76,7 @@ public final class PotentialTracker {
     }
     site.note(units);
     units = collisions.resolve(units);
+    new OddPlaces(signal, site).doubt(units);
     new LoneWitness(signal, site, windows, workers.fitter()).question(units);
     return new TrackReader(settings, conditioned).read(units);
   }
