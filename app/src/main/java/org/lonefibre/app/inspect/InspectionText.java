@@ -31,7 +31,9 @@ final class InspectionText {
     text.head(file);
     text.channels(file);
     text.annotations(file);
-    text.sites(file.sites());
+    if (!file.channels().isEmpty()) {
+      text.sites(file.sites());
+    }
     text.findings("  ", file.findings());
     return text.lines;
   }
@@ -152,7 +154,7 @@ final class InspectionText {
               + unit
               + (amplitude.samplesAtRails() == null
                   ? ""
-                  : ", " + amplitude.samplesAtRails() + " samples at its ends"));
+                  : ", " + counted(amplitude.samplesAtRails(), "sample") + " at its ends"));
     } else {
       said.add(
           amplitude.step() == null
@@ -234,7 +236,7 @@ final class InspectionText {
     }
   }
 
-  private static String counted(int count, String noun) {
+  private static String counted(long count, String noun) {
     return count + " " + noun + (count == 1 ? "" : "s");
   }
 
