@@ -74,15 +74,16 @@ public final class RecordingReaders {
       throw new RecordingFormatException(
           name, "the file", "a file", "nothing of that name", "check the path");
     }
+    FileKind kind = FileKind.of(head);
     throw new RecordingFormatException(
         name,
         "byte 0",
         "EDF, EDF+, BDF, BDF+, WAV, the header of a WFDB record, HDF5, NWB, MATLAB or delimited"
             + " text",
-        FileKind.describe(head),
+        kind.name(),
         WfdbReader.findHeader(file)
             .map(header -> "name the header of the record, " + header.getFileName())
-            .orElse("export the recording as EDF+"));
+            .orElse(kind.advice()));
   }
 
   /** Refuses ranges of which no further step can take the square. */

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.sun.management.ThreadMXBean;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.RandomAccessFile;
 import java.lang.management.ManagementFactory;
 import java.nio.ByteBuffer;
@@ -135,6 +136,17 @@ class LongFilesTest {
     long count = DAY / 240;
     sparse("day.dat", new byte[0], 2 * count, new byte[] {3, 1});
     requireLittleMemory(folder.resolve("day.hea"), ReadOptions.defaults(), count, 259);
+  }
+
+  /** Numbers in one piece; h5py 3.16.0 wrote what stands before the numbers. */
+  @Test
+  void hdf() throws IOException {
+    byte[] head;
+    try (InputStream in = getClass().getResourceAsStream("hdf/day-without-numbers.h5")) {
+      head = in.readAllBytes();
+    }
+    Path file = sparse("day.h5", head, head.length + 2 * DAY, new byte[] {3, 1});
+    requireLittleMemory(file, RATE, DAY, 259);
   }
 
   /** A variable of MATLAB 5 is at most 4 GB: 11 h at 50 kHz. */

@@ -29,11 +29,17 @@ class RecordingReadersTest {
       value = {
         "<!DOCTYPE html><html>|an HTML page",
         "<?xml version='1.0'?>|an XML document",
-        "PK\u0003\u0004|a ZIP archive",
+        "'PK\u0003\u0004'|a ZIP archive",
         "%PDF-1.7|a PDF document",
         "RIFF....AVI |a sound or video file",
         "{\"a\": 1}|a JSON document",
         "''|an empty file",
+        "'\u0000\u0000\u0000\u0000\u0000'|nothing but zeros",
+        "FORM....AIFF|a sound file; save it as WAV",
+        "fLaC....|a sound file, packed with FLAC; save it as WAV",
+        "....ftypM4A |a sound or video file as telephones write it, whose coding usually loses detail;",
+        "#!AMR|a sound file of a telephone, whose coding loses detail; record plain WAV",
+        "'\u00ff\u00fb\u0090d'|a sound file whose coding loses detail; record plain WAV",
         "Dear colleague, please find|text that is not columns of numbers",
         "'\u0001\u0002\u0003'|bytes of no known format"
       })
@@ -58,6 +64,20 @@ class RecordingReadersTest {
     try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
       assertThat(recording.format()).isEqualTo("text");
       assertThat(recording.channels()).hasSize(1);
+    }
+  }
+
+  @Test
+  void channelsWithoutAUnitAreSaidAsRanges() throws IOException {
+    StringBuilder text = new StringBuilder("time (s),a,b,c,d (uV),e,f\n");
+    for (int k = 0; k < 100; k++) {
+      text.append(k / 100.0).append(",1,2,3,4,5,6\n");
+    }
+    Path file = Files.writeString(folder.resolve("many.csv"), text);
+    try (Recording recording = RecordingReaders.open(file, ReadOptions.defaults())) {
+      assertThat(recording.findings())
+          .singleElement()
+          .satisfies(f -> assertThat(f.text()).startsWith("The unit of channels 1 to 3, 5, 6 is "));
     }
   }
 

@@ -84,6 +84,14 @@ def make_hdf(folder):
         times = 3.5 + np.arange(COUNT) / 23437.5
         times[400:] += 0.75
         t["timestamps"] = times
+    # What stands before the numbers of a day at 50 kHz, in one piece; the numbers are cut off.
+    path = os.path.join(folder, "day-without-numbers.h5")
+    with h5py.File(path, "w") as f:
+        d = f.create_dataset("emg", shape=(24 * 3600 * 50_000,), dtype="<i2")
+        d[-1] = 259
+        f.flush()
+        before = d.id.get_offset()
+    os.truncate(path, before)
 
 
 if __name__ == "__main__":

@@ -70,7 +70,8 @@ final class ConditioningFindings {
     this.notchesHz = notchesHz;
     this.sound = sound;
     this.rateHz = channel.timeBase().samplingRateHz();
-    this.unit = channel.calibration() == Calibration.MICROVOLT ? "uV" : channel.unit();
+    String written = channel.unit().isBlank() ? "units of the file" : channel.unit().strip();
+    this.unit = channel.calibration() == Calibration.MICROVOLT ? "uV" : written;
   }
 
   /** All of them, those of the file first. */

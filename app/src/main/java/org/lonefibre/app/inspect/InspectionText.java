@@ -17,6 +17,11 @@ final class InspectionText {
   /** Lists longer than this are cut and counted; the document has all. */
   private static final int MOST_LISTED = 12;
 
+  private static final int MOST_SIGNALS = 32;
+
+  /** Text with fewer rows a second is more likely a list than a signal; engineering choice. */
+  private static final double SIGNAL_HZ = 1000;
+
   private final List<String> lines = new ArrayList<>();
 
   private InspectionText() {}
@@ -24,11 +29,11 @@ final class InspectionText {
   static List<String> lines(Inspection.File file) {
     InspectionText text = new InspectionText();
     text.head(file);
-    for (Inspection.Channel channel : file.channels()) {
-      text.channel(channel);
-    }
+    text.channels(file);
     text.annotations(file);
-    text.sites(file.sites());
+    if (!file.channels().isEmpty()) {
+      text.sites(file.sites());
+    }
     text.findings("  ", file.findings());
     return text.lines;
   }
@@ -49,7 +54,54 @@ final class InspectionText {
         file.sizeBytes());
   }
 
-  private void channel(Inspection.Channel channel) {
+  private void channels(Inspection.File file) {
+    List<Inspection.Channel> channels = file.channels();
+    if (channels.isEmpty()) {
+      add("  no signals: nothing can be measured");
+    }
+    List<Finding> shared = shared(channels);
+    for (Inspection.Channel channel : channels.subList(0, shown(channels))) {
+      channel(channel, shared);
+    }
+    if (channels.size() > MOST_SIGNALS) {
+      add("  and %d more signals; --json - lists all", channels.size() - MOST_SIGNALS);
+    }
+    if (!shared.isEmpty()) {
+      add("  all signals:");
+      findings("    ", shared);
+    }
+    if (file.format().equals("text")
+        && channels.stream().anyMatch(channel -> channel.samplingRateHz() < SIGNAL_HZ)) {
+      add(
+          "  if each row is an interval, read it with the command intervals; if each is a sweep,"
+              + " with --sweep-rows and --sampling-rate-hz");
+    }
+  }
+
+  private static int shown(List<Inspection.Channel> channels) {
+    return Math.min(MOST_SIGNALS, channels.size());
+  }
+
+  /** What is said of several signals in the same words is said once. */
+  private static List<Finding> shared(List<Inspection.Channel> channels) {
+    if (channels.size() < 2) {
+      return List.of();
+    }
+    return channels.get(0).findings().stream()
+        .filter(
+            finding ->
+                channels.stream()
+                    .allMatch(
+                        channel ->
+                            channel.findings().stream().anyMatch(own -> isSame(own, finding))))
+        .toList();
+  }
+
+  private static boolean isSame(Finding one, Finding other) {
+    return one.code() == other.code() && one.text().equals(other.text());
+  }
+
+  private void channel(Inspection.Channel channel, List<Finding> shared) {
     Inspection.Amplitude amplitude = channel.amplitude();
     String unit = amplitude.unit().isBlank() ? "" : " " + amplitude.unit().strip();
     add(
@@ -60,19 +112,7 @@ final class InspectionText {
         unit(channel),
         channel.samples(),
         seconds(channel.durationS()));
-    add(
-        "    step %s%s, converter from %s to %s%s, samples from %s to %s%s%s",
-        number(amplitude.step()),
-        unit,
-        number(amplitude.lowRail()),
-        number(amplitude.highRail()),
-        unit,
-        number(amplitude.lowest()),
-        number(amplitude.highest()),
-        unit,
-        amplitude.samplesAtRails() == null
-            ? ""
-            : ", " + amplitude.samplesAtRails() + " of them at its ends");
+    add("    %s", amplitude(amplitude, unit));
     if (!channel.prefilter().isBlank()) {
       add("    filtered before: %s", channel.prefilter().strip());
     }
@@ -81,7 +121,47 @@ final class InspectionText {
           "    %s, divided by gaps: %s",
           counted(channel.segments().size(), "segment"), stretches(channel.gaps()));
     }
-    findings("    ", channel.findings());
+    findings(
+        "    ",
+        channel.findings().stream()
+            .filter(finding -> shared.stream().noneMatch(one -> isSame(one, finding)))
+            .toList());
+  }
+
+  private static String amplitude(Inspection.Amplitude amplitude, String unit) {
+    Double lowRail = amplitude.lowRail();
+    Double highRail = amplitude.highRail();
+    List<String> said = new ArrayList<>();
+    if (amplitude.lowest() == null) {
+      said.add("no samples");
+    } else {
+      said.add(
+          "samples from "
+              + number(amplitude.lowest())
+              + " to "
+              + number(amplitude.highest())
+              + unit);
+    }
+    if (amplitude.step() != null) {
+      said.add("step " + number(amplitude.step()) + unit);
+    }
+    if (lowRail != null && highRail != null) {
+      said.add(
+          "converter from "
+              + number(lowRail)
+              + " to "
+              + number(highRail)
+              + unit
+              + (amplitude.samplesAtRails() == null
+                  ? ""
+                  : ", " + counted(amplitude.samplesAtRails(), "sample") + " at its ends"));
+    } else {
+      said.add(
+          amplitude.step() == null
+              ? "step and range of the converter not told"
+              : "range of the converter not told");
+    }
+    return String.join(", ", said);
   }
 
   private static String unit(Inspection.Channel channel) {
@@ -156,11 +236,15 @@ final class InspectionText {
     }
   }
 
-  private static String counted(int count, String noun) {
+  private static String counted(long count, String noun) {
     return count + " " + noun + (count == 1 ? "" : "s");
   }
 
+  /** Times below a second are given finer, so that a few samples are no zero. */
   private static String seconds(double timeS) {
+    if (timeS != 0 && Math.abs(timeS) < 0.1) {
+      return number(new BigDecimal(timeS).round(new MathContext(4)).doubleValue()) + " s";
+    }
     return String.format(Locale.ROOT, "%.3f s", timeS);
   }
 

@@ -66,6 +66,28 @@ class InspectCommandTest {
   }
 
   @Test
+  void whatIsTrueOfAllSignalsIsSaidOnceAndALongListIsCut() throws IOException {
+    StringBuilder rows = new StringBuilder();
+    for (int k = 0; k < 100; k++) {
+      rows.append(String.format(Locale.ROOT, "%.2f", k / 10.0));
+      for (int c = 0; c < 40; c++) {
+        rows.append(String.format(Locale.ROOT, ",%d.5", (c * 31 + k * k) % 97));
+      }
+      rows.append('\n');
+    }
+    Path file = Files.writeString(folder.resolve("table.csv"), rows);
+    CommandRun run = CommandRun.of("inspect", file);
+    assertThat(run.exitCode()).isZero();
+    assertThat(run.output().lines().filter(line -> line.startsWith("  signal "))).hasSize(32);
+    assertThat(run.output().split("sampling-too-slow", -1)).hasSize(2);
+    assertThat(run.output())
+        .contains("  and 8 more signals")
+        .contains("  all signals:")
+        .contains("if each row is an interval, read it with the command intervals")
+        .contains("step and range of the converter not told");
+  }
+
+  @Test
   @Tag("contract")
   void theDocumentFollowsItsSchemaAndTheSchemaNamesWhatTheDocumentHas() throws IOException {
     CommandRun run = CommandRun.of("inspect", text(), page(), "--json", "-");

@@ -48,14 +48,6 @@ final class HdfBlocks {
           sides[0] + " by " + sides[1],
           "save it as one column a channel");
     }
-    if (count > Integer.MAX_VALUE) {
-      throw new RecordingFormatException(
-          file,
-          dataset.getPath(),
-          "at most " + Integer.MAX_VALUE + " samples a channel",
-          Long.toString(count),
-          "divide the recording");
-    }
     this.channels = (int) shorter;
     this.chunks = HdfChunks.of(file, dataset, fileBytes);
     this.rowsAtOnce = rowsAtOnce();

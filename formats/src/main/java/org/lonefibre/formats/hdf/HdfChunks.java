@@ -42,7 +42,17 @@ final class HdfChunks {
     long[] whole = dataset.getDimensionsAsLong();
     long across = whole.length == 1 ? 1 : whole[1];
     if (!(dataset instanceof ChunkedDataset chunked)) {
-      return new HdfChunks(new int[] {Integer.MAX_VALUE, (int) across}, 1, new BitSet());
+      int[] none = {Integer.MAX_VALUE, Integer.MAX_VALUE};
+      return new HdfChunks(none, 1, new BitSet());
+    }
+    // The library counts places of chunks in 31 bits.
+    if (Math.max(whole[0], across) > Integer.MAX_VALUE) {
+      throw new RecordingFormatException(
+          file,
+          dataset.getPath(),
+          "at most " + Integer.MAX_VALUE + " samples a channel in chunks",
+          Long.toString(Math.max(whole[0], across)),
+          "save it in one piece, without chunks, or divide it");
     }
     int[] own = chunked.getChunkDimensions();
     int[] sides = {own[0], own.length == 1 ? 1 : own[1]};

@@ -46,7 +46,8 @@ public final class ChannelFindings {
       findings.add(
           Finding.note(
               FindingCode.UNCALIBRATED,
-              "The unit of channel "
+              "The unit of "
+                  + (uncalibrated.size() == 1 ? "channel " : "channels ")
                   + numbers(uncalibrated)
                   + " is missing or cannot be read: amplitudes are unknown, times are not"
                   + " affected.",
@@ -55,9 +56,23 @@ public final class ChannelFindings {
     return findings;
   }
 
+  /** Numbers in rising order, three and more that follow each other as a range. */
   private static String numbers(List<Channel> channels) {
-    return channels.stream()
-        .map(channel -> Integer.toString(channel.number()))
-        .collect(Collectors.joining(", "));
+    List<String> said = new ArrayList<>();
+    int from = 0;
+    while (from < channels.size()) {
+      int to = from;
+      while (to + 1 < channels.size()
+          && channels.get(to + 1).number() == channels.get(to).number() + 1) {
+        to++;
+      }
+      if (to - from < 2) {
+        to = from;
+      }
+      String first = Integer.toString(channels.get(from).number());
+      said.add(to == from ? first : first + " to " + channels.get(to).number());
+      from = to + 1;
+    }
+    return String.join(", ", said);
   }
 }

@@ -26,7 +26,12 @@ public abstract class CheckedRecording implements Recording {
       Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException;
 
-  /** Lets go of the file. */
+  /** Whether it was closed. */
+  protected final boolean isClosed() {
+    return closed;
+  }
+
+  /** Lets go of the file; called again it does nothing. */
   protected abstract void release() throws IOException;
 
   @Override

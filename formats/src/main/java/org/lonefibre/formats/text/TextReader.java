@@ -226,7 +226,8 @@ public final class TextReader implements RecordingReader {
           "line 1, columns",
           "a column of times",
           "none",
-          "give the rate with --sampling-rate-hz");
+          "give the rate with --sampling-rate-hz; a list of intervals is read by the command"
+              + " intervals");
     }
     TimeBase timeBase = TimeBase.ofHz(givenHz);
     int index = layout.roles.indexOf(TextLayout.Role.INDEX);

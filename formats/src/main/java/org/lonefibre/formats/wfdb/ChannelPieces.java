@@ -60,7 +60,8 @@ final class ChannelPieces {
   /** Reads samples that are there, by their index in the channel, missing ones included. */
   void read(OpenFiles files, long first, double[] destination, int offset, int length)
       throws IOException {
-    int[] numbers = new int[Math.min(length, CHUNK)];
+    int most = Math.min(length, CHUNK);
+    int[] numbers = files.numbers(most);
     int done = 0;
     int p = pieceOf(first);
     while (done < length) {
@@ -70,7 +71,7 @@ final class ChannelPieces {
         p++;
         continue;
       }
-      int count = (int) Math.min(numbers.length, Math.min(length - done, piece.sourceEnd() - at));
+      int count = (int) Math.min(most, Math.min(length - done, piece.sourceEnd() - at));
       piece
           .file()
           .read(
@@ -81,8 +82,9 @@ final class ChannelPieces {
               0,
               count);
       double baseline = piece.line().baseline();
+      double factor = factors[p];
       for (int k = 0; k < count; k++) {
-        destination[offset + done + k] = (numbers[k] - baseline) * factors[p];
+        destination[offset + done + k] = (numbers[k] - baseline) * factor;
       }
       done += count;
     }

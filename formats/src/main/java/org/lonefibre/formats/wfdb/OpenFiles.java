@@ -11,13 +11,34 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.FileBytes;
 
 /**
- * The file that is being read; only one is open at a time, since a record may have thousands.
- * Thread rule: one thread.
+ * The file that is being read, and room for its samples; only one file is open at a time, since a
+ * record may have thousands. Thread rule: one thread.
  */
 final class OpenFiles implements Closeable {
 
   private @Nullable Path path;
   private @Nullable FileChannel channel;
+  private byte[] bytes = new byte[0];
+  private int[] values = new int[0];
+  private int[] numbers = new int[0];
+
+  /** Room for at least so many bytes; what it holds is over with the next call. */
+  byte[] bytes(int length) {
+    bytes = bytes.length < length ? new byte[length] : bytes;
+    return bytes;
+  }
+
+  /** Room for at least so many samples of all signals. */
+  int[] values(int length) {
+    values = values.length < length ? new int[length] : values;
+    return values;
+  }
+
+  /** Room for at least so many samples of one signal. */
+  int[] numbers(int length) {
+    numbers = numbers.length < length ? new int[length] : numbers;
+    return numbers;
+  }
 
   /**
    * Reads bytes; those after the end of the file that a pack of samples still needs are zeros.

@@ -66,7 +66,7 @@ final class SignalFile {
   /** Receives samples of one signal, in order. */
   @FunctionalInterface
   interface Samples {
-    void accept(int signal, int value) throws IOException;
+    void accept(int signal, int[] values, int from, int count) throws IOException;
   }
 
   /**
@@ -75,40 +75,69 @@ final class SignalFile {
    * @param mostFrames frames that belong to the record; more in the file are left out
    */
   void scan(OpenFiles files, long mostFrames, Samples samples) throws IOException {
-    int[] running = new int[signals.size()];
-    for (int s = 0; s < running.length; s++) {
-      running[s] = signals.get(s).initial();
-    }
-    int[] each = signals.stream().mapToInt(WfdbSignalLine::samplesPerFrame).toArray();
-    boolean isDifferences = format.isDifferences();
+    boolean isAlone = signals.size() == 1;
+    boolean isEven = (isAlone || perFrame == signals.size()) && !format.isDifferences();
+    FrameWalk walk = isEven ? null : new FrameWalk();
     byte[] buffer = new byte[CHUNK / format.packSamples * format.packBytes];
     int[] values = new int[CHUNK];
+    int[] own = new int[isEven && !isAlone ? CHUNK / perFrame + 1 : 0];
     long total = Math.min(mostFrames, frames) * perFrame;
-    long frame = 0;
-    int signal = 0;
-    int within = 0;
     for (long at = 0; at < total; at += CHUNK) {
       int count = (int) Math.min(CHUNK, total - at);
       decode(files, at, count, buffer, values);
-      for (int k = 0; k < count; k++) {
-        int value = values[k];
-        if (isDifferences) {
-          if (within == 0 && frame % SUM_FRAMES == 0) {
-            sums[signal][(int) (frame / SUM_FRAMES)] = running[signal];
+      if (walk != null) {
+        walk.over(values, count, samples);
+      } else if (isAlone) {
+        samples.accept(0, values, 0, count);
+      } else {
+        for (int s = 0; s < perFrame; s++) {
+          int length = 0;
+          for (int k = Math.floorMod(s - at, perFrame); k < count; k += perFrame) {
+            own[length++] = values[k];
           }
-          value = sum(signal, running[signal], value);
-          running[signal] = value;
+          samples.accept(s, own, 0, length);
         }
-        samples.accept(signal, value);
-        within++;
+      }
+    }
+  }
+
+  /** Walks over frames of any kind, signal by signal, and sums differences. */
+  private final class FrameWalk {
+
+    private final int[] each = signals.stream().mapToInt(WfdbSignalLine::samplesPerFrame).toArray();
+    private final int[] running = signals.stream().mapToInt(WfdbSignalLine::initial).toArray();
+    private long frame;
+    private int signal;
+    private int within;
+
+    void over(int[] values, int count, Samples samples) throws IOException {
+      int k = 0;
+      while (k < count) {
+        int run = Math.min(each[signal] - within, count - k);
+        if (format.isDifferences()) {
+          addUp(values, k, run);
+        }
+        samples.accept(signal, values, k, run);
+        k += run;
+        within += run;
         if (within == each[signal]) {
           within = 0;
           signal++;
-          if (signal == running.length) {
-            signal = 0;
-            frame++;
-          }
         }
+        if (signal == each.length) {
+          signal = 0;
+          frame++;
+        }
+      }
+    }
+
+    private void addUp(int[] values, int from, int count) throws IOException {
+      if (within == 0 && frame % SUM_FRAMES == 0) {
+        sums[signal][(int) (frame / SUM_FRAMES)] = running[signal];
+      }
+      for (int k = from; k < from + count; k++) {
+        running[signal] = sum(signal, running[signal], values[k]);
+        values[k] = running[signal];
       }
     }
   }
@@ -140,8 +169,9 @@ final class SignalFile {
     long last = raw(signal, end - 1);
     int most = (int) Math.min(CHUNK, (last - want) + 2L * format.packSamples);
     int packs = (most + format.packSamples - 1) / format.packSamples + 1;
-    byte[] buffer = new byte[packs * format.packBytes];
-    int[] values = new int[packs * format.packSamples];
+    int room = packs * format.packSamples;
+    byte[] buffer = files.bytes(packs * format.packBytes);
+    int[] values = files.values(room);
     long chunk = want;
     long filled = want;
     long index = start;
@@ -149,7 +179,7 @@ final class SignalFile {
     while (index < end) {
       if (want >= filled) {
         chunk = want / format.packSamples * format.packSamples;
-        int count = (int) Math.min(values.length, last + 1 - chunk);
+        int count = (int) Math.min(room, last + 1 - chunk);
         decode(files, chunk, count, buffer, values);
         filled = chunk + count;
       }
@@ -159,6 +189,15 @@ final class SignalFile {
         System.arraycopy(values, from, destination, offset + (int) (index - first), run);
         index += run;
         want += run;
+        continue;
+      }
+      if (each == 1 && !format.isDifferences()) {
+        int to = offset + (int) (index - first);
+        while (want < filled && index < end) {
+          destination[to++] = values[(int) (want - chunk)];
+          want += perFrame;
+          index++;
+        }
         continue;
       }
       int value = values[(int) (want - chunk)];

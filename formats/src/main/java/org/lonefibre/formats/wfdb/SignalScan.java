@@ -35,18 +35,41 @@ final class SignalScan {
     this.runStart = skipped;
   }
 
-  void add(int value) {
-    sum += value;
-    if (value == missingValue && hasMissing) {
-      endRun();
-      runStart = Math.max(skipped, index + 1);
-      missing++;
-    } else {
-      sumOfPresent += value;
-      lowest = Math.min(lowest, value);
-      highest = Math.max(highest, value);
+  /** The next samples, in order. */
+  void add(int[] values, int from, int count) {
+    int added = 0;
+    int least = Integer.MAX_VALUE;
+    int most = Integer.MIN_VALUE;
+    for (int k = from; k < from + count; k++) {
+      added += values[k];
+      least = Math.min(least, values[k]);
+      most = Math.max(most, values[k]);
     }
-    index++;
+    sum += added;
+    if (hasMissing && least <= missingValue) {
+      addSome(values, from, count);
+    } else {
+      sumOfPresent += added;
+      lowest = Math.min(lowest, least);
+      highest = Math.max(highest, most);
+      index += count;
+    }
+  }
+
+  /** Samples of which some are missing. */
+  private void addSome(int[] values, int from, int count) {
+    for (int k = from; k < from + count; k++) {
+      if (values[k] == missingValue) {
+        endRun();
+        runStart = Math.max(skipped, index + 1);
+        missing++;
+      } else {
+        sumOfPresent += values[k];
+        lowest = Math.min(lowest, values[k]);
+        highest = Math.max(highest, values[k]);
+      }
+      index++;
+    }
   }
 
   private void endRun() {

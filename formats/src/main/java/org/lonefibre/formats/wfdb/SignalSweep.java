@@ -108,10 +108,10 @@ final class SignalSweep {
     file.scan(
         files,
         frames,
-        (signal, value) -> {
+        (signal, values, from, count) -> {
           SignalScan scan = scans[signal];
           if (scan != null) {
-            scan.add(value);
+            scan.add(values, from, count);
           }
         });
     for (SignalScan scan : scans) {

@@ -1,5 +1,8 @@
 package org.lonefibre.formats.wfdb;
 
+import java.lang.invoke.MethodHandles;
+import java.lang.invoke.VarHandle;
+import java.nio.ByteOrder;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,6 +30,9 @@ enum WfdbFormat {
   F310(310, 3, 4, 10),
   /** Three samples of 10 bits in four bytes, one after the other. */
   F311(311, 3, 4, 10);
+
+  private static final VarHandle SHORTS =
+      MethodHandles.byteArrayViewVarHandle(short[].class, ByteOrder.LITTLE_ENDIAN);
 
   final int code;
   final int packSamples;
@@ -99,7 +105,7 @@ enum WfdbFormat {
     switch (this) {
       case F16 -> {
         for (int p = 0; p < packs; p++) {
-          values[p] = at(bytes, 2 * p) | bytes[2 * p + 1] << 8;
+          values[p] = (short) SHORTS.get(bytes, 2 * p);
         }
       }
       case F212 -> {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.formats.reader.CheckedRecording;
 import org.lonefibre.formats.reader.ReadOptions;
@@ -18,8 +19,8 @@ import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.TimeBase;
 
 /**
- * An open record. Its files are opened when they are read, since there may be thousands. Thread
- * rule: reading from several threads is safe.
+ * An open record. Its files are opened when they are read, since there may be thousands; the last
+ * one stays open. Thread rule: reading from several threads is safe.
  */
 final class WfdbRecording extends CheckedRecording {
 
@@ -32,6 +33,7 @@ final class WfdbRecording extends CheckedRecording {
   private final Map<Integer, WfdbChannels.Source> sources;
   private final List<Annotation> annotations;
   private final List<Finding> findings = new ArrayList<>();
+  private final AtomicReference<@Nullable OpenFiles> spare = new AtomicReference<>();
 
   WfdbRecording(WfdbHeader header, WfdbFolder folder, ReadOptions options) throws IOException {
     this.file = header.file();
@@ -113,7 +115,10 @@ final class WfdbRecording extends CheckedRecording {
   protected void copy(Channel own, long firstSample, double[] destination, int offset, int length)
       throws IOException {
     WfdbChannels.Source source = Objects.requireNonNull(sources.get(own.number()));
-    try (OpenFiles files = new OpenFiles()) {
+    OpenFiles kept = spare.getAndSet(null);
+    OpenFiles files = kept == null ? new OpenFiles() : kept;
+    boolean isRead = false;
+    try {
       source
           .runs()
           .forEach(
@@ -121,11 +126,22 @@ final class WfdbRecording extends CheckedRecording {
               length,
               (at, place, count) ->
                   source.pieces().read(files, at, destination, offset + place, count));
+      isRead = true;
+    } finally {
+      // After a failure, as an interruption, the file may be closed.
+      if (!isRead || !spare.compareAndSet(null, files)) {
+        files.close();
+      } else if (isClosed()) {
+        release();
+      }
     }
   }
 
   @Override
   protected void release() throws IOException {
-    // Files are open only while they are read.
+    OpenFiles kept = spare.getAndSet(null);
+    if (kept != null) {
+      kept.close();
+    }
   }
 }

@@ -482,6 +482,11 @@ class WfdbRobustnessTest {
     assertThatThrownBy(() -> RecordingReaders.open(samples, ReadOptions.defaults()))
         .isInstanceOf(RecordingFormatException.class)
         .hasMessageEndingWith("name the header of the record, r.hea");
+    WfdbFile.header(folder, "other.hea", "other 1 1000 2", "lead.bin 16 200/mV");
+    Path lead = WfdbFile.samples(folder, "lead.bin", 16, 1, 2);
+    assertThatThrownBy(() -> RecordingReaders.open(lead, ReadOptions.defaults()))
+        .isInstanceOf(RecordingFormatException.class)
+        .hasMessageEndingWith("name the header of the record, other.hea");
   }
 
   @Test

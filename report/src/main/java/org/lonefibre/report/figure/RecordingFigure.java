@@ -19,6 +19,9 @@ public final class RecordingFigure {
   /** More strips than anyone looks at are counted, not drawn; engineering choice. */
   public static final int MOST_STRIPS = 32;
 
+  /** Shorter recordings have their time in milliseconds. */
+  private static final double BRIEF_S = 0.1;
+
   private static final int LEFT = 130;
   private static final int WIDTH = LEFT + COLUMNS + 10;
   private static final int STRIP = 72;
@@ -72,7 +75,7 @@ public final class RecordingFigure {
     Scale time = new Scale(0, durationS > 0 ? durationS : 1, LEFT, LEFT + COLUMNS);
     for (double tick : time.ticks(8)) {
       svg.line(time.at(tick), TOP, time.at(tick), bottom, Ink.GUIDE);
-      svg.quiet(time.at(tick), bottom + 14, Anchor.MIDDLE, Scale.label(tick) + " s");
+      svg.quiet(time.at(tick), bottom + 14, Anchor.MIDDLE, time(tick, durationS));
     }
     for (int s = 0; s < drawn.size(); s++) {
       strip(svg, drawn.get(s), TOP + s * STRIP);
@@ -80,13 +83,21 @@ public final class RecordingFigure {
     return new Figure(svg.close(), summary);
   }
 
+  private static String time(double tickS, double durationS) {
+    return durationS > 0 && durationS < BRIEF_S
+        ? Scale.label(1000 * tickS) + " ms"
+        : Scale.label(tickS) + " s";
+  }
+
   private static void strip(Svg svg, Strip strip, int top) {
     double lowest = Double.POSITIVE_INFINITY;
     double highest = Double.NEGATIVE_INFINITY;
+    int filled = 0;
     for (int c = 0; c < COLUMNS; c++) {
       if (Double.isFinite(strip.least().get(c)) && Double.isFinite(strip.greatest().get(c))) {
         lowest = Math.min(lowest, strip.least().get(c));
         highest = Math.max(highest, strip.greatest().get(c));
+        filled++;
       }
     }
     svg.line(LEFT, top + STRIP, LEFT + COLUMNS, top + STRIP, Ink.GUIDE, 1, Dash.SOLID);
@@ -102,6 +113,8 @@ public final class RecordingFigure {
     // Upside down: the highest value stands at the top.
     double span = highest > lowest ? highest - lowest : 1;
     double room = STRIP - 8.0;
+    // Few samples stand alone: dots that can be seen.
+    long dot = 2 * filled < COLUMNS ? 20 : 6;
     StringBuilder bars = new StringBuilder();
     for (int c = 0; c < COLUMNS; c++) {
       double least = strip.least().get(c);
@@ -110,7 +123,7 @@ public final class RecordingFigure {
         long from = Math.round(10 * (top + 4 + room * (highest - greatest) / span));
         long to = Math.round(10 * (top + 4 + room * (highest - least) / span));
         bars.append('M').append(10L * (LEFT + c) + 5).append(' ').append(from);
-        bars.append('v').append(Math.max(6, to - from));
+        bars.append('v').append(Math.max(dot, to - from));
       }
     }
     svg.trace(bars.toString(), Ink.MARK, 1, Dash.SOLID);
