@@ -57,7 +57,13 @@ public final class PotentialGrader {
     AcceptanceRules.Outcome rules =
         new AcceptanceRules(settings)
             .judge(
-                twin, sweeps.origin, pointNoise, signal.timeBase(), signal.channel().calibration());
+                twin,
+                sweeps.origin,
+                pointNoise,
+                signal.timeBase(),
+                signal.channel().calibration(),
+                sweeps.causal,
+                signal.causalNoiseUv());
     ShapeEvidence evidence = evidence(signal, sweeps);
     if (sweeps.discharge.size() < settings.fewestSweeps()) {
       GradedPotential few = ungraded(potential, evidence);
@@ -109,6 +115,8 @@ public final class PotentialGrader {
             : probability < settings.singleProbability() || snr < settings.smallestSnr()
                 ? Grade.DOUBTFUL
                 : Grade.SINGLE_FIBRE;
+    ComponentDropOut.find(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
+        .ifPresent(step -> findings.add(dropOutFinding(step, sweeps.discharge.size())));
     if (excess > 1) {
       findings.add(0, variationFinding(variation));
     }
@@ -163,6 +171,22 @@ public final class PotentialGrader {
         Evidence.of(
             new Quantity("variation over noise", variation.noiseRatio(), ""),
             new Quantity("delay", variation.delayUs(), "us")));
+  }
+
+  private static Finding dropOutFinding(ComponentDropOut.Step step, int sweeps) {
+    return Finding.caution(
+        FindingCode.COMPONENT_DROP_OUT,
+        String.format(
+            Locale.ROOT,
+            "The potential loses a step of %.0f %% of its size in %d of %d sweeps looked at: one of"
+                + " several fibres in it failed, a block that hides in a composite.",
+            100 * step.lossRatio(),
+            step.discharges().size(),
+            sweeps),
+        new Evidence(
+            List.of(),
+            step.discharges().stream().map(d -> d + 1).toList(),
+            List.of(new Quantity("size lost", 100 * step.lossRatio(), "%"))));
   }
 
   private static boolean hasNeighbour(
