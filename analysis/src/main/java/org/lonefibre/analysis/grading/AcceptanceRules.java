@@ -19,8 +19,6 @@ final class AcceptanceRules {
   private static final double NOTCH = 0.55;
   private static final double FOOT = 0.1;
   private static final double NOTCH_NOISE = 4;
-  private static final double LEAST_FAN_US = 8;
-  private static final double LEAST_FAN_NOISE = 2.5;
 
   private final GradingSettings settings;
 
@@ -34,17 +32,8 @@ final class AcceptanceRules {
   /**
    * @param shape median sweep of the causal twin
    * @param noiseUv standard deviation of one point of that median
-   * @param sweeps the sweeps themselves
-   * @param sweepNoiseUv standard deviation of one point of a sweep
    */
-  Outcome judge(
-      double[] shape,
-      int origin,
-      double noiseUv,
-      TimeBase timeBase,
-      Calibration unit,
-      List<double[]> sweeps,
-      double sweepNoiseUv) {
+  Outcome judge(double[] shape, int origin, double noiseUv, TimeBase timeBase, Calibration unit) {
     int steep = steepest(shape, origin, (int) Math.ceil(timeBase.lengthSamples(300)));
     int before = turn(shape, steep, -1);
     int after = turn(shape, steep, 1);
@@ -85,23 +74,6 @@ final class AcceptanceRules {
               FindingCode.NOTCH,
               "The steep phase has a notch or shoulder.",
               Evidence.of(new Quantity("rise time", rise, "us"))));
-    }
-    RisingPhases.Spread phases =
-        RisingPhases.measure(sweeps, shape, before, after, sweepNoiseUv, timeBase);
-    if (phases.spreadUs() > LEAST_FAN_US
-        && phases.spreadUs() > LEAST_FAN_NOISE * phases.noiseUs()) {
-      findings.add(
-          Finding.caution(
-              FindingCode.NOT_PARALLEL,
-              String.format(
-                  Locale.ROOT,
-                  "The rising phases are not parallel: the time between two levels varies by %.0f us"
-                      + " from sweep to sweep, noise would give %.0f us.",
-                  phases.spreadUs(),
-                  phases.noiseUs()),
-              Evidence.of(
-                  new Quantity("variation of the phase", phases.spreadUs(), "us"),
-                  new Quantity("by noise", phases.noiseUs(), "us"))));
     }
     return new Outcome(grade, size, rise, findings);
   }

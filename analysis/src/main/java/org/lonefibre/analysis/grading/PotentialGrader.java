@@ -57,13 +57,7 @@ public final class PotentialGrader {
     AcceptanceRules.Outcome rules =
         new AcceptanceRules(settings)
             .judge(
-                twin,
-                sweeps.origin,
-                pointNoise,
-                signal.timeBase(),
-                signal.channel().calibration(),
-                sweeps.causal,
-                signal.causalNoiseUv());
+                twin, sweeps.origin, pointNoise, signal.timeBase(), signal.channel().calibration());
     ShapeEvidence evidence = evidence(signal, sweeps);
     if (sweeps.discharge.size() < settings.fewestSweeps()) {
       GradedPotential few = ungraded(potential, evidence);
@@ -115,8 +109,10 @@ public final class PotentialGrader {
             : probability < settings.singleProbability() || snr < settings.smallestSnr()
                 ? Grade.DOUBTFUL
                 : Grade.SINGLE_FIBRE;
-    ComponentDropOut.find(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
+    ComponentDropOut.find(sweeps, signal.timeBase())
         .ifPresent(step -> findings.add(dropOutFinding(step, sweeps.discharge.size())));
+    RisingPhases.fan(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
+        .ifPresent(fan -> findings.add(fanFinding(fan)));
     if (excess > 1) {
       findings.add(0, variationFinding(variation));
     }
@@ -171,6 +167,20 @@ public final class PotentialGrader {
         Evidence.of(
             new Quantity("variation over noise", variation.noiseRatio(), ""),
             new Quantity("delay", variation.delayUs(), "us")));
+  }
+
+  private static Finding fanFinding(RisingPhases.Fan fan) {
+    return Finding.caution(
+        FindingCode.NOT_PARALLEL,
+        String.format(
+            Locale.ROOT,
+            "The rising phases are not parallel: the time between two levels varies by %.0f us from"
+                + " sweep to sweep, noise would give %.0f us.",
+            fan.spreadUs(),
+            fan.noiseUs()),
+        Evidence.of(
+            new Quantity("variation of the phase", fan.spreadUs(), "us"),
+            new Quantity("by noise", fan.noiseUs(), "us")));
   }
 
   private static Finding dropOutFinding(ComponentDropOut.Step step, int sweeps) {
