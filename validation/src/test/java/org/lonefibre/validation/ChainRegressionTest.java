@@ -47,6 +47,15 @@ class ChainRegressionTest {
     assertThat(score.inventedPairs()).isZero();
   }
 
+  /** Spikes of another unit would be taken for discharges whose other potentials are blocked. */
+  @Test
+  void aForeignSpikeIsNoWitnessOfABlock() {
+    Score score = score(StudyScenario.defaults(), 34);
+    assertThat(score.falseBlocks()).isZero();
+    assertThat(score.trueBlocks()).isGreaterThanOrEqualTo(20);
+    assertThat(score.blocksPercent()).isEqualTo(100);
+  }
+
   private static Score score(StudyScenario scenario, long seed) {
     return Validation.run(List.of(new Validation.Condition("one study", scenario)), seed, 1)
         .get(0)

@@ -121,6 +121,11 @@ public final class ConditionedSignal {
     return noise.autocorrelation(lags);
   }
 
+  /** Any wave at the rate of the channel, as the filter of this signal lets it pass, both ways. */
+  public double[] passed(double[] wave) {
+    return blocks.passed(wave);
+  }
+
   /**
    * Zero-phase samples: for times.
    *

@@ -84,6 +84,11 @@ final class FilteredBlocks {
     return bytes <= sampleBytes * blockLength * capacity;
   }
 
+  /** Any samples as the filter lets them pass, both ways. */
+  double[] passed(double[] samples) {
+    return filter.filter(samples);
+  }
+
   /** Index of the segment that holds a range of samples; -1 if none does. */
   int segmentOf(long first, long length) {
     int low = 0;

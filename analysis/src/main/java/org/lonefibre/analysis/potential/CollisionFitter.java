@@ -10,7 +10,6 @@ import org.lonefibre.analysis.potential.CollisionGroups.Member;
 import org.lonefibre.analysis.potential.CollisionSearch.Candidate;
 import org.lonefibre.analysis.potential.Explanation.Part;
 import org.lonefibre.analysis.potential.Explanation.Volley;
-import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Explains anew what could not be explained discharge by discharge: where discharges of different
@@ -154,7 +153,7 @@ final class CollisionFitter {
     Arrays.fill(mayFire, true);
     List<Integer> own =
         group.members().stream().filter(m -> m.unit() == u).map(Member::discharge).toList();
-    double apart = NEAREST_INTERVAL * usualInterval(unit, nearest);
+    double apart = NEAREST_INTERVAL * unit.usualInterval(nearest);
     int d = unit.firstAtOrAfter(start - apart);
     for (; d < unit.discharges && unit.reference[d] < start + length + apart; d++) {
       if (!own.contains(d)) {
@@ -166,16 +165,6 @@ final class CollisionFitter {
       }
     }
     return new Candidate(u, unit, usual[nearest], mayFire, Math.max(1, own.size()));
-  }
-
-  private static double usualInterval(UnitTrack unit, int d) {
-    int from = Math.max(0, d - MOST_DISCHARGES);
-    int to = Math.min(unit.discharges - 1, d + MOST_DISCHARGES);
-    double[] intervals = new double[to - from];
-    for (int e = from; e < to; e++) {
-      intervals[e - from] = unit.reference[e + 1] - unit.reference[e];
-    }
-    return intervals.length == 0 ? 0 : RobustStatistics.median(intervals);
   }
 
   private void revise(

@@ -10,7 +10,6 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
  */
 final class LoneSpikes {
 
-  private static final double SIZE_SPREAD = 0.07;
   private static final double SURELY_BETTER = 5;
   private static final double HIDDEN_SHARE = 0.6;
   private static final double NEAR_US = 500;
@@ -76,7 +75,7 @@ final class LoneSpikes {
     double position = unit.arrival[d][only] - start;
     for (int p = 0; p < unit.potentials; p++) {
       double cost =
-          left(unit.shape[p], usual[p], window, position)
+          SpikeMisfit.of(unit.shape[p], usual[p], window, position, noiseUv)
               + missing(unit, unitIndex, d, p, unit.arrival[d][only])
               + (p == only ? 0 : SURELY_BETTER);
       if (cost < least) {
@@ -102,21 +101,5 @@ final class LoneSpikes {
       }
     }
     return sum;
-  }
-
-  /**
-   * What is left over the noise when a shape is placed near a position, and how far its size is
-   * from the usual one.
-   */
-  private double left(PotentialShape shape, double usual, double[] window, double position) {
-    JointFit fit = new JointFit(new PotentialShape[] {shape});
-    fit.start(0, position, usual);
-    fit.fit(window, noiseUv);
-    double sum = 0;
-    for (double value : fit.residual()) {
-      sum += value * value;
-    }
-    double away = (fit.scaleRatio(0) / usual - 1) / SIZE_SPREAD;
-    return sum / (noiseUv * noiseUv) + away * away;
   }
 }

@@ -21,6 +21,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
 public final class PotentialTracker {
 
   private static final int SEPARATIONS = 8;
+  private static final int SETTLED = 2;
   private static final int MOST_REVISIONS = 6;
 
   private final PotentialSettings settings;
@@ -74,7 +75,9 @@ public final class PotentialTracker {
       workers.polish(units.get(u), u, SEPARATIONS);
     }
     site.note(units);
-    return new TrackReader(settings, conditioned).read(collisions.resolve(units));
+    units = collisions.resolve(units);
+    new LoneWitness(signal, site, windows, workers.fitter()).question(units);
+    return new TrackReader(settings, conditioned).read(units);
   }
 
   /**
@@ -128,8 +131,10 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
+        ShapePrior.Weight[] weights = separator.weights(unit);
         for (int k = 0; k < separations; k++) {
-          separator.separate(unit, u);
+          weights = k == SETTLED ? separator.weights(unit) : weights;
+          separator.separate(unit, u, weights);
           fitter.fit(unit, u, k == separations - 1 ? 1 : separator.every(unit));
           unit.normalise();
         }

@@ -7,19 +7,18 @@ import org.lonefibre.signal.robust.RobustStatistics;
 /**
  * Separates shapes that overlap: the shapes that, placed at their arrivals, explain all discharges
  * best ({@link ShapeSystem}). What the variation of the intervals cannot separate is decided by
- * what is known of potentials: away from their arrival they die off.
+ * what is known of potentials of one fibre ({@link ShapePrior}).
  */
 final class ShapeSeparator {
 
   private static final int MOST_DISCHARGES = 200;
-  private static final double CORE_US = 250;
-  private static final double LEAST_SHARE = 0.002;
   private static final double OUTLIER = 20;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
   private final TrackedSite site;
   private final WindowReader windows;
+  private final ShapePrior prior;
 
   ShapeSeparator(
       PotentialSettings settings,
@@ -30,6 +29,7 @@ final class ShapeSeparator {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
+    this.prior = new ShapePrior(signal);
   }
 
   /** Whether potentials of a unit lie so near that their shapes overlap. */
@@ -50,8 +50,13 @@ final class ShapeSeparator {
     return Math.max(1, unit.discharges / MOST_DISCHARGES);
   }
 
+  /** What is known of the shapes of a unit as they are now. */
+  ShapePrior.Weight[] weights(UnitTrack unit) {
+    return Arrays.stream(unit.shape).map(prior::weight).toArray(ShapePrior.Weight[]::new);
+  }
+
   /** Better shapes; arrivals stay. */
-  void separate(UnitTrack unit, int unitIndex) {
+  void separate(UnitTrack unit, int unitIndex, ShapePrior.Weight[] weights) {
     int before = unit.shape[0].origin();
     int length = unit.shape[0].length();
     double earliest = Arrays.stream(unit.lag).min().orElse(0);
@@ -75,31 +80,13 @@ final class ShapeSeparator {
       system.add(window(unit, unitIndex, d, start, size), place, scale);
     }
     double[][] near = new double[n][];
-    double[][] ridge = new double[n][];
     for (int p = 0; p < n; p++) {
       near[p] = unit.shape[p].samples();
-      ridge[p] = ridge(unit.shape[p]);
     }
-    double[][] shapes = system.solve(near, ridge);
+    double[][] shapes = system.solve(near, weights);
     for (int p = 0; p < n; p++) {
       unit.shape[p] = new PotentialShape(shapes[p], before);
     }
-  }
-
-  /**
-   * How little each sample of a shape is expected to be: the noise over it, squared. Away from the
-   * arrival a potential dies off as the high-pass lets it.
-   */
-  private double[] ridge(PotentialShape shape) {
-    double[] ridge = new double[shape.length()];
-    double size = Math.max(shape.peakToPeakUv(), 1e-9);
-    for (int k = 0; k < ridge.length; k++) {
-      double awayUs = Math.abs(signal.timeBase().durationUs(k - shape.origin()));
-      double share = Math.exp(-Math.max(0, awayUs - CORE_US) / ShapeEnds.DECAY_US);
-      double ratio = signal.noiseUv() / (size * Math.max(LEAST_SHARE, share));
-      ridge[k] = ratio * ratio;
-    }
-    return ridge;
   }
 
   private double[] window(UnitTrack unit, int unitIndex, int d, long start, int size) {

@@ -6,8 +6,8 @@ import org.jtransforms.fft.DoubleFFT_1D;
 /**
  * The linear problem behind shapes that overlap: which shapes of limited length, placed at known
  * arrivals, explain the windows of many discharges best? In frequency each placed shape is a
- * spectrum times a phase; the limits in time and a ridge couple the frequencies, so the problem is
- * solved by conjugate gradients.
+ * spectrum times a phase; the limits in time and what is known of shapes before couple the
+ * frequencies, so the problem is solved by conjugate gradients.
  *
  * <ul>
  *   <li>Shapes are {@code [potential][sample]}, all of one length; spectra as JTransforms packs
@@ -71,9 +71,9 @@ final class ShapeSystem {
   /**
    * The shapes, from near ones; the system is used up.
    *
-   * @param ridge weight of each sample's square: noise over what the sample may be, squared
+   * @param weights of what is known of each shape before
    */
-  double[][] solve(double[][] near, double[][] ridge) {
+  double[][] solve(double[][] near, ShapePrior.Weight[] weights) {
     int length = near[0].length;
     double[][] shapes = new double[potentials][];
     double[][] residual = new double[potentials][length];
@@ -82,11 +82,11 @@ final class ShapeSystem {
       shapes[p] = near[p].clone();
       transform.realInverse(right[p], true);
     }
-    double[][] image = image(shapes, ridge);
+    double[][] image = image(shapes, weights);
     for (int p = 0; p < potentials; p++) {
       for (int k = 0; k < length; k++) {
         residual[p][k] = right[p][k] - image[p][k];
-        condition[p][k] = 1 / (windows + ridge[p][k]);
+        condition[p][k] = 1 / (windows + weights[p].at(k));
       }
     }
     double[][] conditioned = product(condition, residual);
@@ -94,7 +94,7 @@ final class ShapeSystem {
     double square = dot(residual, conditioned);
     double enough = RESOLVED * square;
     for (int round = 0; round < ROUNDS && square > enough; round++) {
-      image = image(direction, ridge);
+      image = image(direction, weights);
       double step = square / dot(direction, image);
       add(shapes, step, direction);
       add(residual, -step, image);
@@ -108,7 +108,7 @@ final class ShapeSystem {
   }
 
   /** The normal equations applied to shapes. */
-  private double[][] image(double[][] shapes, double[][] ridge) {
+  private double[][] image(double[][] shapes, ShapePrior.Weight[] weights) {
     int length = shapes[0].length;
     double[][] spectrum = new double[potentials][];
     for (int p = 0; p < potentials; p++) {
@@ -129,8 +129,9 @@ final class ShapeSystem {
         }
       }
       transform.realInverse(sum, true);
+      double[] known = weights[p].of(shapes[p]);
       for (int k = 0; k < length; k++) {
-        image[p][k] = sum[k] + ridge[p][k] * shapes[p][k];
+        image[p][k] = sum[k] + known[k];
       }
     }
     return image;

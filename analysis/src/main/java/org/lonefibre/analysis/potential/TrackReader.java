@@ -61,7 +61,7 @@ final class TrackReader {
         }
         shapes.estimate(unit, u, Reach.WHOLE);
         if (separator.isNeeded(unit)) {
-          separator.separate(unit, u);
+          separator.separate(unit, u, separator.weights(unit));
         }
       }
       site.note(shaped);

@@ -6,6 +6,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
 /** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
 final class UnitTrack {
 
+  private static final int INTERVALS_AROUND = 5;
   private static final double SMALLEST_SIZE = 0.3;
   private static final int FEWEST_SIZES = 5;
   private static final double TOLERATED = 0.01;
@@ -196,5 +197,16 @@ final class UnitTrack {
       }
     }
     return best;
+  }
+
+  /** Median interval between discharges around one; 0 if there are none. */
+  double usualInterval(int d) {
+    int from = Math.max(0, d - INTERVALS_AROUND);
+    int to = Math.min(discharges - 1, d + INTERVALS_AROUND);
+    double[] intervals = new double[Math.max(0, to - from)];
+    for (int e = from; e < to; e++) {
+      intervals[e - from] = reference[e + 1] - reference[e];
+    }
+    return intervals.length == 0 ? 0 : RobustStatistics.median(intervals);
   }
 }

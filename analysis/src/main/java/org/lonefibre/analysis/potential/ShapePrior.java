@@ -1,0 +1,123 @@
+package org.lonefibre.analysis.potential;
+
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.CholeskyDecomposition;
+import org.hipparchus.linear.DecompositionSolver;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+
+/**
+ * What is known of a shape before its neighbours are told apart from it: that it belongs to one
+ * fibre ({@link FibreFamily}), as closely as its steep part does, and that what it has beside that
+ * dies off away from the arrival as the high-pass lets it.
+ *
+ * <p>A fixed and a moving copy of a neighbour look together much like a copy that moves a little
+ * less, so the data alone hardly decide how much of the neighbour lies in a tail; a tail that must
+ * suit the steep part does.
+ *
+ * <ul>
+ *   <li>Thread rule: one instance a thread; the family is made when it is first needed.
+ * </ul>
+ */
+final class ShapePrior {
+
+  private static final double CORE_US = 250;
+  private static final double JUDGED_US = 350;
+  private static final double LEAST_SHARE = 0.002;
+  private static final double LEAST_MISFIT = 0.01;
+  private static final double SYMMETRIC = 1e-9;
+  private static final double POSITIVE = 1e-14;
+
+  private final ConditionedSignal signal;
+  private @Nullable FibreFamily family;
+
+  ShapePrior(ConditionedSignal signal) {
+    this.signal = signal;
+  }
+
+  /** The weight of this knowledge against the data, for one shape. */
+  static final class Weight {
+
+    private final DecompositionSolver solver;
+    private final double[] own;
+    private final double factor;
+
+    private Weight(DecompositionSolver solver, double[] own, double factor) {
+      this.solver = solver;
+      this.own = own;
+      this.factor = factor;
+    }
+
+    /** Inverse covariance times the noise squared, applied to a shape. */
+    double[] of(double[] shape) {
+      double[] weighted = solver.solve(new ArrayRealVector(shape, false)).toArray();
+      for (int k = 0; k < weighted.length; k++) {
+        weighted[k] *= factor;
+      }
+      return weighted;
+    }
+
+    /** About the diagonal of it. */
+    double at(int sample) {
+      return factor * own[sample];
+    }
+  }
+
+  /** The weight for a shape that is nearly this one. */
+  Weight weight(PotentialShape shape) {
+    int length = shape.length();
+    double size = Math.max(shape.peakToPeakUv(), 1e-9);
+    double noise = signal.noiseUv() / size;
+    double[][] products = products(shape);
+    double misfit = Math.max(LEAST_MISFIT, misfit(shape, size, products));
+    double[][] together = new double[length][length];
+    double[] own = new double[length];
+    for (int i = 0; i < length; i++) {
+      double awayUs = Math.abs(signal.timeBase().durationUs(i - shape.origin()));
+      double share = Math.exp(-Math.max(0, awayUs - CORE_US) / ShapeEnds.DECAY_US);
+      double deviation = Math.max(LEAST_SHARE, Math.min(share, misfit));
+      System.arraycopy(products[i], 0, together[i], 0, length);
+      together[i][i] += deviation * deviation;
+      own[i] = 1 / (deviation * deviation);
+    }
+    return new Weight(solver(together), own, noise * noise);
+  }
+
+  private double[][] products(PotentialShape shape) {
+    FibreFamily known = family;
+    if (known == null) {
+      int before = shape.origin();
+      known = new FibreFamily(signal, before, shape.length() - before - 1);
+      family = known;
+    }
+    return known.products();
+  }
+
+  /** What the family leaves of the steep part of a shape, root of the mean square over its size. */
+  private double misfit(PotentialShape shape, double size, double[][] products) {
+    int half = (int) signal.timeBase().lengthSamples(JUDGED_US);
+    int from = Math.max(0, shape.origin() - half);
+    int count = Math.min(shape.length(), shape.origin() + half + 1) - from;
+    double[][] together = new double[count][count];
+    double[] seen = new double[count];
+    double[] samples = shape.samples();
+    double tolerated = LEAST_MISFIT * LEAST_MISFIT;
+    for (int i = 0; i < count; i++) {
+      seen[i] = samples[from + i] / size;
+      System.arraycopy(products[from + i], from, together[i], 0, count);
+      together[i][i] += tolerated;
+    }
+    double[] left = solver(together).solve(new ArrayRealVector(seen, false)).toArray();
+    double sum = 0;
+    for (double value : left) {
+      sum += tolerated * value * tolerated * value;
+    }
+    return Math.sqrt(sum / count);
+  }
+
+  private static DecompositionSolver solver(double[][] matrix) {
+    return new CholeskyDecomposition(new Array2DRowRealMatrix(matrix, false), SYMMETRIC, POSITIVE)
+        .getSolver();
+  }
+}
