@@ -2,14 +2,23 @@ package org.lonefibre.validation;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.LongFunction;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
+import org.lonefibre.analysis.reference.LimitCatalogue;
+import org.lonefibre.analysis.reference.LimitSettings;
+import org.lonefibre.analysis.reference.StudyDeclaration;
+import org.lonefibre.analysis.reference.StudyJudge;
+import org.lonefibre.analysis.reference.StudySettings;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.MotorUnitResult;
+import org.lonefibre.analysis.study.PairStatus;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.model.simulation.SimulatedRecording;
 import org.lonefibre.model.simulation.StudyPlan;
@@ -31,7 +40,42 @@ public final class PitfallValidation {
   private static final StudyScenario HEALTHY =
       StudyScenario.defaults().withShares(0, 0, 0, 0).withSites(20);
 
+  private static final int SITES_PER_STUDY = 10;
+  private static final long NUMBERS_PER_SEED = 1000;
+
+  /**
+   * A pitfall and its score.
+   *
+   * @param title what the sites hold
+   * @param score its score
+   */
+  public record Row(String title, PitfallScore score) {}
+
   private PitfallValidation() {}
+
+  /**
+   * The scores of all pitfalls, each over ten sites with it and ten without it for every study of
+   * usual sites.
+   *
+   * @param done called after each pitfall
+   */
+  public static List<Row> run(long seed, int studies, Runnable done) {
+    List<RecordingResult> usual = usualSites(seed, studies);
+    List<Row> rows = new ArrayList<>();
+    for (Pitfall pitfall : Pitfall.values()) {
+      List<RecordingResult> alike = pitfall.isStimulated() ? List.of() : usual;
+      rows.add(
+          new Row(
+              pitfall.title(),
+              score(pitfall, NUMBERS_PER_SEED * seed + 1, SITES_PER_STUDY * studies, alike)));
+      done.run();
+    }
+    rows.add(
+        new Row(
+            "the last two thirds of a site once more (without: all sites of a study)",
+            samePairTwice(seed, studies)));
+    return rows;
+  }
 
   /**
    * The score of one pitfall.
@@ -60,7 +104,72 @@ public final class PitfallValidation {
         .toList();
   }
 
-  private static java.util.stream.Stream<RecordingResult> results(StudyPlan plan) {
+  /**
+   * The finding that the same pair is in a study twice: sites of healthy studies, each beside its
+   * own last two thirds under another name, against all sites of each study together.
+   */
+  public static PitfallScore samePairTwice(long seed, int studies) {
+    FindingCode code = FindingCode.SAME_PAIR_TWICE;
+    int sites = 0;
+    int hits = 0;
+    int alarms = 0;
+    for (long number = seed; number < seed + studies; number++) {
+      StudyPlan plan = HEALTHY.draw(number);
+      List<List<RecordingResult>> twice =
+          IntStream.range(0, plan.sites().size())
+              .parallel()
+              .mapToObj(site -> twice(plan.simulate(site)))
+              .filter(both -> both.stream().allMatch(PitfallValidation::hasPair))
+              .toList();
+      sites += twice.size();
+      hits += (int) twice.stream().filter(both -> isInStudy(code, both)).count();
+      alarms += isInStudy(code, twice.stream().map(both -> both.get(0)).toList()) ? 1 : 0;
+    }
+    return new PitfallScore(code, sites, hits, studies, alarms, 0, 0);
+  }
+
+  private static List<RecordingResult> twice(SimulatedRecording recording) {
+    SiteRequest whole = SiteRequest.whole("a.edf", "", recording.channels().get(0), "whole");
+    SiteRequest part =
+        new SiteRequest(
+            "b.edf",
+            "",
+            whole.channel(),
+            null,
+            List.of(),
+            "part",
+            2.7,
+            Double.POSITIVE_INFINITY,
+            Activation.VOLUNTARY);
+    return List.of(analyse(recording, whole), analyse(recording, part));
+  }
+
+  private static boolean hasPair(RecordingResult result) {
+    List<MotorUnitResult> units = result.motorUnits();
+    return units != null
+        && units.stream()
+            .flatMap(unit -> unit.pairs().stream())
+            .anyMatch(pair -> pair.status() == PairStatus.MEASURED);
+  }
+
+  private static boolean isInStudy(FindingCode code, List<RecordingResult> recordings) {
+    return new StudyJudge(LimitCatalogue.load(LimitSettings.defaults()), StudySettings.defaults())
+        .summarise(
+            new StudyDeclaration(
+                null,
+                null,
+                null,
+                Activation.VOLUNTARY,
+                StudyDeclaration.Origin.DECLARED,
+                null,
+                null),
+            recordings)
+        .findings()
+        .stream()
+        .anyMatch(finding -> finding.code() == code);
+  }
+
+  private static Stream<RecordingResult> results(StudyPlan plan) {
     return IntStream.range(0, plan.sites().size())
         .parallel()
         .mapToObj(site -> analyse(plan.simulate(site)))
@@ -97,6 +206,10 @@ public final class PitfallValidation {
               request.endS(),
               Activation.STIMULATED);
     }
+    return analyse(recording, request);
+  }
+
+  private static RecordingResult analyse(SimulatedRecording recording, SiteRequest request) {
     try {
       return new SiteAnalyser(AnalysisSettings.defaultsFor("single-fibre"))
           .analyse(recording, request);

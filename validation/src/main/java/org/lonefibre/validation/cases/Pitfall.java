@@ -195,6 +195,14 @@ public enum Pitfall {
     return title;
   }
 
+  /** Whether its sites are stimulated. */
+  public boolean isStimulated() {
+    return switch (this) {
+      case WEAK_STIMULUS, DIRECT, UNSTEADY_AXON, AXON_REFLEX -> true;
+      default -> false;
+    };
+  }
+
   /** A site that holds it. */
   public SimulatedRecording simulateWith(long number) {
     return simulate(with, number);
