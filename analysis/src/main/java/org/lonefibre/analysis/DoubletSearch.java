@@ -17,9 +17,9 @@ import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Segment;
 
 /**
- * Looks for a second discharge within 2 to 12 ms of the first, sooner than a motor unit is followed:
- * the two largest potentials of the unit once more, at their usual distance and about their usual
- * size. One potential alone is taken for another unit's.
+ * Looks for a second discharge within 2 to 12 ms of the first, sooner than a motor unit is
+ * followed: the two largest potentials of the unit once more, at their usual distance and about
+ * their usual size. One potential alone is taken for another unit's.
  */
 final class DoubletSearch {
 

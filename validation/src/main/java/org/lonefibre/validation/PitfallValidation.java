@@ -154,19 +154,19 @@ public final class PitfallValidation {
 
   private static boolean isInStudy(FindingCode code, List<RecordingResult> recordings) {
     return new StudyJudge(LimitCatalogue.load(LimitSettings.defaults()), StudySettings.defaults())
-        .summarise(
-            new StudyDeclaration(
-                null,
-                null,
-                null,
-                Activation.VOLUNTARY,
-                StudyDeclaration.Origin.DECLARED,
-                null,
-                null),
-            recordings)
-        .findings()
-        .stream()
-        .anyMatch(finding -> finding.code() == code);
+            .summarise(
+                new StudyDeclaration(
+                    null,
+                    null,
+                    null,
+                    Activation.VOLUNTARY,
+                    StudyDeclaration.Origin.DECLARED,
+                    null,
+                    null),
+                recordings)
+            .findings()
+            .stream()
+            .anyMatch(finding -> finding.code() == code);
   }
 
   private static Stream<RecordingResult> results(StudyPlan plan) {

@@ -7,9 +7,9 @@ import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Whether superimposed rising phases are parallel: the time from one level of the steep phase to
- * another is the same in every sweep of one fibre, whatever its jitter. Judged where the phase is at
- * least a third as steep as at its steepest, the other potentials of the unit taken out: riding on
- * the tail of a neighbour, the phases of one fibre fan out too.
+ * another is the same in every sweep of one fibre, whatever its jitter. Judged where the phase is
+ * at least a third as steep as at its steepest, the other potentials of the unit taken out: riding
+ * on the tail of a neighbour, the phases of one fibre fan out too.
  */
 final class RisingPhases {
 

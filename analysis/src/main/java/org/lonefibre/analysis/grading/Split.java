@@ -42,8 +42,7 @@ final class Split {
     }
     double low = mean(sorted, 0, split);
     double high = mean(sorted, split, n);
-    double spread =
-        Math.max(deviation(sorted, 0, split, low), deviation(sorted, split, n, high));
+    double spread = Math.max(deviation(sorted, 0, split, low), deviation(sorted, split, n, high));
     return new Split(upper, high - low, spread);
   }
 

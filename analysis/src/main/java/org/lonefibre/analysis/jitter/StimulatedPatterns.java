@@ -20,8 +20,8 @@ import org.lonefibre.signal.recording.FindingCode;
  * <ul>
  *   <li>{@code subliminal-stimulation}: all end-plates block together, or one blocks in runs with
  *       longer latencies beside them.
- *   <li>{@code two-clusters}: each stimulus evokes one of two potentials, never both: one fibre that
- *       is reached two ways, as in an axon reflex.
+ *   <li>{@code two-clusters}: each stimulus evokes one of two potentials, never both: one fibre
+ *       that is reached two ways, as in an axon reflex.
  *   <li>{@code common-latency}: a part of the latency is common to all end-plates; it is the own
  *       jitter of the stimulus and axon, as {@link EndPlateJitters} separates it.
  *   <li>{@code irregular-rate}: the rate of stimulation changes.

@@ -7,10 +7,10 @@ import org.hipparchus.distribution.continuous.NormalDistribution;
 import org.lonefibre.analysis.interval.IntervalSeries;
 import org.lonefibre.analysis.interval.SweepInterval;
 import org.lonefibre.analysis.interval.SweepState;
+import org.lonefibre.signal.random.RandomStream;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
-import org.lonefibre.signal.random.RandomStream;
 
 /**
  * Whether one end-plate is stimulated near the threshold of its axon: blocks crowd in a part of the
@@ -19,8 +19,8 @@ import org.lonefibre.signal.random.RandomStream;
  * engineering choice.)
  *
  * <ol>
- *   <li>Crowding: pairs of blocks at most {@value #CROWD} sweeps apart against their number in random
- *       order.
+ *   <li>Crowding: pairs of blocks at most {@value #CROWD} sweeps apart against their number in
+ *       random order.
  *   <li>Latency: ranks of the present sweeps at most {@value #BESIDE} sweeps from a blocked one
  *       against the rest (Mann and Whitney), one-sided.
  *   <li>Fisher's sum of the two: pattern if its chance is below that of the settings, and each

@@ -72,34 +72,72 @@ public record FiringSettings(
 
   /** Another mean rate. */
   public FiringSettings withRateHz(double newRateHz) {
-    return new FiringSettings(newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability);
+    return new FiringSettings(
+        newRateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Another variation. */
   public FiringSettings withVariationRatio(double newVariationRatio) {
-    return new FiringSettings(rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability);
+    return new FiringSettings(
+        rateHz,
+        newVariationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Another drift. */
   public FiringSettings withDriftRatio(double newDriftRatio) {
-    return new FiringSettings(rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability);
+    return new FiringSettings(
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        newDriftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Only between two times. */
   public FiringSettings withinS(double newStartS, double newStopS) {
-    return new FiringSettings(rateHz,
+    return new FiringSettings(
+        rateHz,
         variationRatio,
         refractoryMs,
         driftRatio,
         driftPeriodS,
         newStartS,
         newStopS,
-        pauses, doubletProbability);
+        pauses,
+        doubletProbability);
   }
 
   /** With pauses. */
   public FiringSettings withPauses(List<Pause> newPauses) {
-    return new FiringSettings(rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses, doubletProbability);
+    return new FiringSettings(
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        newPauses,
+        doubletProbability);
   }
 
   /** With doublets. */

@@ -61,8 +61,7 @@ public enum Pitfall {
           triple(s, s.healthy("trigger plate"), s.healthy("plate"))
               .branchBlocks(s.between("blocks", 0.08, 0.25)),
       s ->
-          s
-              .trigger(s.healthy("trigger plate"))
+          s.trigger(s.healthy("trigger plate"))
               .follower(blocking(s, s.healthy("plate")))
               .forerunner(blocking(s, s.healthy("early plate")))),
 
@@ -70,10 +69,7 @@ public enum Pitfall {
   TRIGGER_BLOCKS(
       FindingCode.TRIGGER_BLOCKING,
       "trigger that blocks in 8 to 25 % (without: the follower)",
-      s ->
-          s
-              .trigger(blocking(s, s.healthy("trigger plate")))
-              .follower(s.healthy("plate")),
+      s -> s.trigger(blocking(s, s.healthy("trigger plate"))).follower(s.healthy("plate")),
       s -> pair(s, blocking(s, s.healthy("plate")))),
 
   /** A second fibre in a potential that blocks; without it, the two fibres stay together. */
@@ -113,10 +109,7 @@ public enum Pitfall {
   DIRECT(
       FindingCode.DIRECT_STIMULATION,
       "muscle fibre stimulated directly",
-      s ->
-          evoked(s, EndPlateSettings.constant())
-              .axonDeviationUs(0)
-              .stimulated(Subliminal.never()),
+      s -> evoked(s, EndPlateSettings.constant()).axonDeviationUs(0).stimulated(Subliminal.never()),
       s -> evoked(s, s.healthy("plate")).stimulated(Subliminal.never())),
 
   /** An unsteady axon. */
@@ -161,12 +154,17 @@ public enum Pitfall {
   }
 
   private static PitfallSite evoked(PitfallSite s, EndPlateSettings endPlate) {
-    return s.fibre("first", s.between("size", 800, 2500), s.between("latency", 3500, 7000), endPlate);
+    return s.fibre(
+        "first", s.between("size", 800, 2500), s.between("latency", 3500, 7000), endPlate);
   }
 
   private static PitfallSite twoEvoked(PitfallSite s) {
     return evoked(s, s.healthy("plate"))
-        .fibre("second", s.between("size 2", 600, 1500), s.between("late", 8500, 12_000), s.healthy("plate 2"));
+        .fibre(
+            "second",
+            s.between("size 2", 600, 1500),
+            s.between("late", 8500, 12_000),
+            s.healthy("plate 2"));
   }
 
   private static EndPlateSettings blocking(PitfallSite s, EndPlateSettings endPlate) {
