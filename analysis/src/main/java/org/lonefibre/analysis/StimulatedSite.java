@@ -33,6 +33,7 @@ import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Recording;
+import org.lonefibre.signal.recording.Severity;
 
 /** The end-plates of a stimulated recording: stimuli, potentials, grades, latencies. */
 final class StimulatedSite {
@@ -126,13 +127,16 @@ final class StimulatedSite {
     findings.addAll(together.findings());
     for (int p = 0; p < potentials.size(); p++) {
       String id = potentials.get(p).id();
+      List<Finding> own = together.ofPotentials().getOrDefault(id, List.of());
+      Finding composite = composite(grades.get(p));
+      Finding exclusion = composite == null ? exclusion(own) : composite;
       endPlates.add(
           ResultShaper.endPlate(
               id,
               series.get(p),
               new JitterEstimator(settings.jitter()).measure(series.get(p)),
-              composite(grades.get(p)),
-              together.ofPotentials().getOrDefault(id, List.of())));
+              exclusion,
+              own.stream().filter(finding -> finding != exclusion).toList()));
     }
     double last =
         unit.potentials().stream().mapToDouble(TrackedPotential::lagSamples).max().orElse(0);
@@ -143,6 +147,13 @@ final class StimulatedSite {
         potentials,
         endPlates,
         shaper.drawing(unit, stimuli, -0.5, signal.timeBase().durationMs(last) + 2.5));
+  }
+
+  private static @Nullable Finding exclusion(List<Finding> findings) {
+    return findings.stream()
+        .filter(finding -> finding.severity() == Severity.EXCLUSION)
+        .findFirst()
+        .orElse(null);
   }
 
   private static @Nullable Finding composite(GradedPotential graded) {

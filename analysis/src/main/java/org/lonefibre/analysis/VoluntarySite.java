@@ -122,12 +122,14 @@ final class VoluntarySite {
         new UnitIntervals(
             potentialId(id, trigger), potentials.get(trigger).arrivalErrorUs(), followers);
     double[] firing = firing(unit);
+    List<Finding> findings = findings(firing, together);
+    new DoubletSearch(signal).find(unit).ifPresent(findings::add);
     return new MotorUnitResult(
         id,
         unit.discharges(),
         firing.length == 0 ? null : 1000 / mean(firing),
         firing.length == 0 ? null : mean(firing),
-        findings(firing, together),
+        findings,
         potentials,
         pairs,
         endPlates(together),

@@ -52,7 +52,8 @@ public final class DischargeFinder {
       unit.ifPresent(units::add);
       tried[anchor] = ++attempts[anchor] >= MOST_ATTEMPTS;
     }
-    return new Discharges(units, unexplained(spikes), heights(spikes));
+    return new Discharges(
+        units, unexplained(spikes), heights(spikes), Discharges.Origin.POTENTIALS);
   }
 
   /** Whether what was found only repeats the discharges of a unit found before. */

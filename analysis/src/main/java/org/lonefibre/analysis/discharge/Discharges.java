@@ -15,11 +15,26 @@ public final class Discharges {
   private final List<UnitDraft> units;
   private final double[] unexplained;
   private final double[] heights;
+  private final Origin origin;
 
-  Discharges(List<UnitDraft> units, double[] unexplained, double[] heights) {
+  /** What says that there was a discharge. */
+  public enum Origin {
+    /** Its own potentials: where none is sure, there may have been none. */
+    POTENTIALS,
+    /** A stimulus, whatever follows. */
+    STIMULI
+  }
+
+  Discharges(List<UnitDraft> units, double[] unexplained, double[] heights, Origin origin) {
+    this.origin = origin;
     this.units = List.copyOf(units);
     this.unexplained = unexplained;
     this.heights = heights;
+  }
+
+  /** What says that there was a discharge. */
+  public Origin origin() {
+    return origin;
   }
 
   /** The motor units, in the order in which they were found (largest potential first). */

@@ -85,7 +85,8 @@ public final class EvokedFinder {
     return new Discharges(
         roles.isEmpty() ? List.of() : List.of(draft(signal, roles, positions, stimulusSamples)),
         Arrays.stream(unexplained).mapToDouble(i -> spikes.position[i]).toArray(),
-        Arrays.stream(unexplained).mapToDouble(i -> spikes.height[i]).toArray());
+        Arrays.stream(unexplained).mapToDouble(i -> spikes.height[i]).toArray(),
+        Discharges.Origin.STIMULI);
   }
 
   /** Latency, stimulus and spike of every spike that follows a stimulus, by latency; no tails. */

@@ -109,6 +109,10 @@ public final class PotentialGrader {
             : probability < settings.singleProbability() || snr < settings.smallestSnr()
                 ? Grade.DOUBTFUL
                 : Grade.SINGLE_FIBRE;
+    ComponentDropOut.find(sweeps, signal.timeBase())
+        .ifPresent(step -> findings.add(dropOutFinding(step, sweeps.discharge.size())));
+    RisingPhases.fan(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
+        .ifPresent(fan -> findings.add(fanFinding(fan)));
     if (excess > 1) {
       findings.add(0, variationFinding(variation));
     }
@@ -163,6 +167,36 @@ public final class PotentialGrader {
         Evidence.of(
             new Quantity("variation over noise", variation.noiseRatio(), ""),
             new Quantity("delay", variation.delayUs(), "us")));
+  }
+
+  private static Finding fanFinding(RisingPhases.Fan fan) {
+    return Finding.caution(
+        FindingCode.NOT_PARALLEL,
+        String.format(
+            Locale.ROOT,
+            "The rising phases are not parallel: the time between two levels varies by %.0f us from"
+                + " sweep to sweep, noise would give %.0f us.",
+            fan.spreadUs(),
+            fan.noiseUs()),
+        Evidence.of(
+            new Quantity("variation of the phase", fan.spreadUs(), "us"),
+            new Quantity("by noise", fan.noiseUs(), "us")));
+  }
+
+  private static Finding dropOutFinding(ComponentDropOut.Step step, int sweeps) {
+    return Finding.caution(
+        FindingCode.COMPONENT_DROP_OUT,
+        String.format(
+            Locale.ROOT,
+            "The potential loses a step of %.0f %% of its size in %d of %d sweeps looked at: one of"
+                + " several fibres in it failed, a block that hides in a composite.",
+            100 * step.lossRatio(),
+            step.discharges().size(),
+            sweeps),
+        new Evidence(
+            List.of(),
+            step.discharges().stream().map(d -> d + 1).toList(),
+            List.of(new Quantity("size lost", 100 * step.lossRatio(), "%"))));
   }
 
   private static boolean hasNeighbour(

@@ -20,6 +20,8 @@ import org.lonefibre.signal.recording.FindingCode;
  * <ul>
  *   <li>{@code subliminal-stimulation}: all end-plates block together, or one blocks in runs with
  *       longer latencies beside them.
+ *   <li>{@code two-clusters}: each stimulus evokes one of two potentials, never both: one fibre
+ *       that is reached two ways, as in an axon reflex.
  *   <li>{@code common-latency}: a part of the latency is common to all end-plates; it is the own
  *       jitter of the stimulus and axon, as {@link EndPlateJitters} separates it.
  *   <li>{@code irregular-rate}: the rate of stimulation changes.
@@ -59,6 +61,7 @@ public final class StimulatedPatterns {
         SubliminalStimulation.find(potential.intervals(), settings)
             .ifPresent(finding -> own.put(potential.potential(), List.of(finding)));
       }
+      addAlternation(potentials, own);
     }
     return new StimulatedFindings(commonLatency(potentials, findings), findings, own);
   }
@@ -89,6 +92,24 @@ public final class StimulatedPatterns {
                 potentials.size(), common.size()),
             Evidence.ofSweeps(List.copyOf(common))));
     return true;
+  }
+
+  /** Two potentials of which each stimulus evokes one: one end-plate that is reached two ways. */
+  private static void addAlternation(
+      List<FollowedPotential> potentials, Map<String, List<Finding>> own) {
+    for (int i = 0; i < potentials.size(); i++) {
+      for (int j = i + 1; j < potentials.size(); j++) {
+        FollowedPotential first = potentials.get(i);
+        FollowedPotential second = potentials.get(j);
+        Alternation.find(first.intervals(), second.intervals())
+            .ifPresent(
+                found -> {
+                  Finding finding = found.finding(first.potential(), second.potential());
+                  own.put(first.potential(), List.of(finding));
+                  own.put(second.potential(), List.of(finding));
+                });
+      }
+    }
   }
 
   private @Nullable Double commonLatency(

@@ -7,20 +7,22 @@ import org.hipparchus.distribution.continuous.NormalDistribution;
 import org.lonefibre.analysis.interval.IntervalSeries;
 import org.lonefibre.analysis.interval.SweepInterval;
 import org.lonefibre.analysis.interval.SweepState;
+import org.lonefibre.signal.random.RandomStream;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 
 /**
- * Whether one end-plate is stimulated near the threshold of its axon: blocks come in runs, and the
- * latencies beside blocks are longer than the others. An end-plate that fails does so at random.
- * (Trontelj 1992 and Stalberg et al. 2017 for the phenomenon; the tests are an engineering choice.)
+ * Whether one end-plate is stimulated near the threshold of its axon: blocks crowd in a part of the
+ * train, and the latencies near blocks are longer than the others. An end-plate that fails does so
+ * at random. (Trontelj 1992 and Stalberg et al. 2017 for the phenomenon; the tests are an
+ * engineering choice.)
  *
  * <ol>
- *   <li>Runs: the number of changes between present and blocked against its expectation at random
- *       order (Wald and Wolfowitz), one-sided.
- *   <li>Latency: ranks of the present sweeps next to a blocked one against the rest (Mann and
- *       Whitney), one-sided.
+ *   <li>Crowding: pairs of blocks at most {@value #CROWD} sweeps apart against their number in
+ *       random order.
+ *   <li>Latency: ranks of the present sweeps at most {@value #BESIDE} sweeps from a blocked one
+ *       against the rest (Mann and Whitney), one-sided.
  *   <li>Fisher's sum of the two: pattern if its chance is below that of the settings, and each
  *       alone below 0.05.
  * </ol>
@@ -30,6 +32,10 @@ final class SubliminalStimulation {
   private static final NormalDistribution NORMAL = new NormalDistribution();
   private static final double EACH_ALONE = 0.05;
   private static final int LEAST_SWEEPS = 3;
+  private static final int CROWD = 10;
+  private static final int BESIDE = 3;
+  private static final int SHUFFLES = 1999;
+  private static final long SEED = 20;
 
   private SubliminalStimulation() {}
 
@@ -46,40 +52,63 @@ final class SubliminalStimulation {
     if (blocked.size() < settings.jointBlocks()) {
       return Optional.empty();
     }
-    double runs = chanceOfRuns(judged, blocked.size());
+    double crowding = chanceOfCrowding(judged);
     double later = chanceOfLonger(judged);
-    double product = runs * later;
+    double product = crowding * later;
     double together = product * (1 - Math.log(product));
-    if (runs >= EACH_ALONE || later >= EACH_ALONE || together >= settings.chanceProbability()) {
+    if (crowding >= EACH_ALONE || later >= EACH_ALONE || together >= settings.chanceProbability()) {
       return Optional.empty();
     }
     return Optional.of(
         Finding.caution(
             FindingCode.SUBLIMINAL_STIMULATION,
             JitterFindings.text(
-                "The %d blocked sweeps come in runs and the latency beside them is longer than"
+                "The %d blocked sweeps crowd together and the latency near them is longer than"
                     + " elsewhere: the stimulus is probably below threshold at times. Raise it; the"
                     + " jitter must not fall.",
                 blocked.size()),
             Evidence.ofSweeps(blocked)));
   }
 
-  private static double chanceOfRuns(List<SweepInterval> judged, int blocked) {
-    double n = judged.size();
-    double present = n - blocked;
-    if (present == 0) {
-      return 1;
+  /** Chance that blocks in random order crowd as much, by shuffling with a fixed seed. */
+  private static double chanceOfCrowding(List<SweepInterval> judged) {
+    boolean[] blocked = new boolean[judged.size()];
+    for (int i = 0; i < blocked.length; i++) {
+      blocked[i] = judged.get(i).state() == SweepState.BLOCKED;
     }
-    int changes = 0;
-    for (int i = 1; i < judged.size(); i++) {
-      changes += judged.get(i).state() != judged.get(i - 1).state() ? 1 : 0;
+    int seen = closePairs(blocked);
+    RandomStream stream = RandomStream.of(SEED);
+    int asMany = 1;
+    for (int shuffle = 0; shuffle < SHUFFLES; shuffle++) {
+      for (int i = blocked.length - 1; i > 0; i--) {
+        int other = stream.below(i + 1);
+        boolean kept = blocked[i];
+        blocked[i] = blocked[other];
+        blocked[other] = kept;
+      }
+      asMany += closePairs(blocked) >= seen ? 1 : 0;
     }
-    double product = 2 * blocked * present;
-    double mean = product / n;
-    double variance = product * (product - n) / (n * n * (n - 1));
-    return variance <= 0
-        ? 1
-        : NORMAL.cumulativeProbability((changes - mean + 0.5) / Math.sqrt(variance));
+    return (double) asMany / (SHUFFLES + 1);
+  }
+
+  /** Pairs of blocks at most so many sweeps apart. */
+  private static int closePairs(boolean[] blocked) {
+    int pairs = 0;
+    for (int i = 0; i < blocked.length; i++) {
+      for (int k = i + 1; blocked[i] && k < Math.min(blocked.length, i + CROWD + 1); k++) {
+        pairs += blocked[k] ? 1 : 0;
+      }
+    }
+    return pairs;
+  }
+
+  private static boolean isBesideBlock(List<SweepInterval> judged, int place) {
+    for (int i = Math.max(0, place - BESIDE); i <= place + BESIDE && i < judged.size(); i++) {
+      if (judged.get(i).state() == SweepState.BLOCKED) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static double chanceOfLonger(List<SweepInterval> judged) {
@@ -90,9 +119,7 @@ final class SubliminalStimulation {
       if (latency == null) {
         continue;
       }
-      boolean near =
-          (i > 0 && judged.get(i - 1).state() == SweepState.BLOCKED)
-              || (i + 1 < judged.size() && judged.get(i + 1).state() == SweepState.BLOCKED);
+      boolean near = isBesideBlock(judged, i);
       (near ? beside : rest).add(latency);
     }
     if (beside.size() < LEAST_SWEEPS || rest.size() < LEAST_SWEEPS) {

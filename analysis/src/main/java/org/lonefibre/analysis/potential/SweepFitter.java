@@ -73,7 +73,9 @@ final class SweepFitter {
       fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
     }
     markDisturbed(unit, error);
-    doubtAbsences(unit);
+    if (discharges.origin() == Discharges.Origin.POTENTIALS) {
+      doubtAbsences(unit);
+    }
     settle(unit, leader);
   }
 

@@ -13,6 +13,7 @@ import org.lonefibre.analysis.interval.SweepInterval;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
+import org.lonefibre.signal.recording.Severity;
 
 class StimulatedPatternsTest {
 
@@ -94,6 +95,41 @@ class StimulatedPatternsTest {
       }
     }
     return series;
+  }
+
+  @Tag("contract")
+  @Test
+  void potentialsThatExcludeEachOtherAreOneFibreReachedTwoWays() {
+    Random random = new Random(79);
+    Series first = new Series();
+    Series second = new Series();
+    Series third = new Series();
+    Series fourth = new Series();
+    for (int i = 0; i < 60; i++) {
+      boolean early = random.nextDouble() < 0.4;
+      presentOrBlocked(first, early, 3000);
+      presentOrBlocked(second, !early, 3900);
+      presentOrBlocked(third, random.nextDouble() < 0.4, 5000);
+      presentOrBlocked(fourth, random.nextDouble() < 0.6, 5900);
+    }
+    StimulatedFindings alternating = PATTERNS.judge(potentials(List.of(first, second), 0));
+    assertThat(alternating.ofPotentials()).hasSize(2);
+    assertThat(alternating.ofPotentials().values())
+        .allSatisfy(
+            own -> {
+              assertThat(codes(own)).containsExactly(FindingCode.TWO_CLUSTERS);
+              assertThat(own.get(0).severity()).isEqualTo(Severity.EXCLUSION);
+            });
+    assertThat(PATTERNS.judge(potentials(List.of(third, fourth), 0)).ofPotentials().values())
+        .allSatisfy(own -> assertThat(codes(own)).doesNotContain(FindingCode.TWO_CLUSTERS));
+  }
+
+  private static void presentOrBlocked(Series series, boolean present, double latencyUs) {
+    if (present) {
+      series.present(latencyUs);
+    } else {
+      series.absent(SweepState.BLOCKED);
+    }
   }
 
   private static Series failing(Random random) {

@@ -31,21 +31,20 @@ final class ScoreTable {
     this.rows = List.copyOf(rows);
   }
 
-  /** A table in Markdown. */
-  String markdown() {
+  /** A table in Markdown; the first row are the heads. */
+  static String markdown(List<List<String>> rows) {
     StringBuilder table = new StringBuilder();
-    for (List<String> cells : listCells()) {
+    for (List<String> cells : rows) {
       table.append("| ").append(String.join(" | ", cells)).append(" |\n");
-      if (cells.equals(HEADS)) {
-        table.append("|---".repeat(HEADS.size())).append("|\n");
+      if (cells == rows.get(0)) {
+        table.append("|---".repeat(cells.size())).append("|\n");
       }
     }
     return table.toString();
   }
 
   /** Columns of even width. */
-  String text() {
-    List<List<String>> cells = listCells();
+  static String text(List<List<String>> cells) {
     StringBuilder table = new StringBuilder();
     for (List<String> row : cells) {
       StringBuilder line = new StringBuilder();
@@ -84,7 +83,8 @@ final class ScoreTable {
     return mapper.writeValueAsString(root) + "\n";
   }
 
-  private List<List<String>> listCells() {
+  /** Rows of cells, the first the heads. */
+  List<List<String>> listCells() {
     List<List<String>> cells = new ArrayList<>();
     cells.add(HEADS);
     for (Validation.Row row : rows) {

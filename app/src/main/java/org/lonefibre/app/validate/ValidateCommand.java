@@ -7,7 +7,9 @@ import java.util.concurrent.Callable;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
+import org.lonefibre.validation.PitfallValidation;
 import org.lonefibre.validation.Validation;
+import org.lonefibre.validation.cases.Pitfall;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -46,12 +48,26 @@ public final class ValidateCommand implements Callable<Integer> {
       description = "text, markdown or json (text).")
   private Format format;
 
+  @Option(
+      names = "--findings",
+      description =
+          "Scores the findings of known pitfalls instead: hits and false alarms, ten sites each for"
+              + " every study.")
+  private boolean findings;
+
   @Override
   public Integer call() throws IOException {
     if (studies < 1) {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
+    String table = findings ? pitfalls() : studies();
+    spec.commandLine().getOut().print(table);
+    spec.commandLine().getOut().flush();
+    return ExitCode.DONE.number();
+  }
+
+  private String studies() throws IOException {
     List<Validation.Row> rows = new ArrayList<>();
     List<Validation.Condition> conditions = Validation.conditions();
     try (Progress progress = Progress.begin("validating", conditions.size())) {
@@ -61,15 +77,18 @@ public final class ValidateCommand implements Callable<Integer> {
       }
     }
     ScoreTable table = new ScoreTable(rows);
-    spec.commandLine()
-        .getOut()
-        .print(
-            switch (format) {
-              case TEXT -> table.text();
-              case MARKDOWN -> table.markdown();
-              case JSON -> table.json();
-            });
-    spec.commandLine().getOut().flush();
-    return ExitCode.DONE.number();
+    return format == Format.JSON ? table.json() : shown(table.listCells());
+  }
+
+  private String pitfalls() throws IOException {
+    FindingTable table;
+    try (Progress progress = Progress.begin("validating", Pitfall.values().length)) {
+      table = new FindingTable(PitfallValidation.run(seed, studies, progress::step));
+    }
+    return format == Format.JSON ? table.json() : shown(table.listCells());
+  }
+
+  private String shown(List<List<String>> cells) {
+    return format == Format.MARKDOWN ? ScoreTable.markdown(cells) : ScoreTable.text(cells);
   }
 }

@@ -5,9 +5,12 @@ import org.lonefibre.signal.random.RandomStream;
 
 /**
  * Draws the discharges of a unit: Gaussian intervals about a mean that swings slowly, redrawn when
- * shorter than the refractory time. The process runs on through pauses, unheard.
+ * shorter than the refractory time; doublets on top. The process runs on through pauses, unheard.
  */
 final class Firing {
+
+  private static final double DOUBLET_S = 0.003;
+  private static final double DOUBLET_SPAN_S = 0.006;
 
   private final FiringSettings settings;
 
@@ -19,6 +22,7 @@ final class Firing {
   double[] dischargeTimesS(double fromS, double toS, RandomStream stream) {
     double meanS = 1 / settings.rateHz();
     double phase = 2 * Math.PI * stream.uniformProbability();
+    RandomStream doublets = stream.child("doublets");
     double time = fromS + (stream.uniformProbability() - 1) * meanS;
     double[] times = new double[64];
     int count = 0;
@@ -35,6 +39,14 @@ final class Firing {
           times = Arrays.copyOf(times, 2 * count);
         }
         times[count++] = time;
+      }
+      double soon = time + DOUBLET_S + DOUBLET_SPAN_S * doublets.uniformProbability();
+      boolean again = doublets.happens(settings.doubletProbability());
+      if (again && time >= fromS && soon < toS && heard(time) && heard(soon)) {
+        if (count == times.length) {
+          times = Arrays.copyOf(times, 2 * count);
+        }
+        times[count++] = soon;
       }
     }
   }

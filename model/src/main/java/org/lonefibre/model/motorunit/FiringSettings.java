@@ -13,6 +13,8 @@ import java.util.List;
  * @param startS no discharge before this time
  * @param stopS none after it
  * @param pauses stretches without discharge
+ * @param doubletProbability that a discharge is followed by another within 3 to 9 ms (engineering
+ *     choice), 0 to 1
  */
 public record FiringSettings(
     double rateHz,
@@ -22,7 +24,8 @@ public record FiringSettings(
     double driftPeriodS,
     double startS,
     double stopS,
-    List<Pause> pauses) {
+    List<Pause> pauses,
+    double doubletProbability) {
 
   /**
    * A stretch without discharge.
@@ -48,6 +51,7 @@ public record FiringSettings(
     require("refractory time", refractoryMs, 0, 200, "ms");
     require("drift of the mean interval", driftRatio, 0, 0.5, "");
     require("period of the drift", driftPeriodS, 0.1, 1e6, "s");
+    require("probability of a doublet", doubletProbability, 0, 1, "");
     if (refractoryMs >= 1000 / rateHz) {
       throw new IllegalArgumentException(
           "refractory time must be below the mean interval of "
@@ -63,25 +67,49 @@ public record FiringSettings(
    * variation 0.13, 25 ms refractory, drift 0.05 over 7 s (engineering choices).
    */
   public static FiringSettings defaults() {
-    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of());
+    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of(), 0);
   }
 
   /** Another mean rate. */
   public FiringSettings withRateHz(double newRateHz) {
     return new FiringSettings(
-        newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+        newRateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Another variation. */
   public FiringSettings withVariationRatio(double newVariationRatio) {
     return new FiringSettings(
-        rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+        rateHz,
+        newVariationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Another drift. */
   public FiringSettings withDriftRatio(double newDriftRatio) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses);
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        newDriftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability);
   }
 
   /** Only between two times. */
@@ -94,13 +122,36 @@ public record FiringSettings(
         driftPeriodS,
         newStartS,
         newStopS,
-        pauses);
+        pauses,
+        doubletProbability);
   }
 
   /** With pauses. */
   public FiringSettings withPauses(List<Pause> newPauses) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses);
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        newPauses,
+        doubletProbability);
+  }
+
+  /** With doublets. */
+  public FiringSettings withDoubletProbability(double newDoubletProbability) {
+    return new FiringSettings(
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        newDoubletProbability);
   }
 
   /** Standard deviation of inter-discharge intervals. */

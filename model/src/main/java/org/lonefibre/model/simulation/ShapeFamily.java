@@ -29,7 +29,7 @@ public enum ShapeFamily {
     this.needle = needle;
   }
 
-  FibrePotentialSolver solver(Tissue tissue) {
+  public FibrePotentialSolver solver(Tissue tissue) {
     return new FibrePotentialSolver(tissue, lead(tissue), wave());
   }
 
