@@ -43,6 +43,8 @@ public final class ShoulderMap {
   private final double[] delaysUs;
   private final Appearance[][] appearances;
   private final double[][] biases;
+  private final Wave first;
+  private final Wave[] seconds;
 
   /**
    * Solves the map.
@@ -72,14 +74,15 @@ public final class ShoulderMap {
     this.delaysUs = delaysUs.clone();
     appearances = new Appearance[sizes.length][delaysUs.length];
     biases = new double[sizes.length][delaysUs.length];
-    Wave first = Wave.of(solver.solve(fibre, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
+    seconds = new Wave[sizes.length];
+    first = Wave.of(solver.solve(fibre, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
     double[] own = jitters(jitterUs, stream.child("first"));
     double[] others = jitters(jitterUs, stream.child("second"));
     for (int s = 0; s < sizes.length; s++) {
-      Wave second = second(solver, fibre, fallOff, pickup, sizes[s] * first.amplitudeUv());
+      seconds[s] = second(solver, fibre, fallOff, pickup, sizes[s] * first.amplitudeUv());
       for (int d = 0; d < delaysUs.length; d++) {
-        appearances[s][d] = appearance(first, second, delaysUs[d]);
-        biases[s][d] = biasRatio(first, second, delaysUs[d], own, others);
+        appearances[s][d] = appearance(first, seconds[s], delaysUs[d]);
+        biases[s][d] = biasRatio(first, seconds[s], delaysUs[d], own, others);
       }
     }
   }
@@ -165,5 +168,20 @@ public final class ShoulderMap {
   /** Measured jitter over true jitter. */
   public double biasRatio(int size, int delay) {
     return biases[size][delay];
+  }
+
+  /** The potential alone; its steepest point is at 0. */
+  public FibrePotential alone() {
+    return first.potential();
+  }
+
+  /** The second fibre's potential, on the same time. */
+  public FibrePotential second(int size, int delay) {
+    return first.times(0).plus(seconds[size], delaysUs[delay]).potential();
+  }
+
+  /** Both together, on the same time. */
+  public FibrePotential sum(int size, int delay) {
+    return first.plus(seconds[size], delaysUs[delay]).potential();
   }
 }

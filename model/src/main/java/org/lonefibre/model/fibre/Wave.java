@@ -28,6 +28,10 @@ final class Wave {
     return new Wave(beforeUs, values);
   }
 
+  FibrePotential potential() {
+    return new FibrePotential(-beforeUs, STEP_US, values);
+  }
+
   private static double read(double[] values, double place) {
     int below = (int) Math.floor(place);
     if (below < 0 || below + 1 >= values.length) {
