@@ -3,8 +3,8 @@ package org.lonefibre.model.electrode;
 /**
  * A cylinder ground off obliquely, with the core and its ring in the middle of the face.
  *
- * <p>Seen along the shaft, core, ring and shaft are concentric circles; the face stretches them.
- * From its rim rows of nodes go back along the shaft to a flat end.
+ * <p>Seen along the shaft, core, ring and shaft are concentric circles, as polygons of their area;
+ * the face stretches them. From its rim rows of nodes go back along the shaft to a flat end.
  */
 final class BevelSurface {
 
@@ -20,13 +20,14 @@ final class BevelSurface {
 
   BevelSurface(Needle needle, Tip.Bevel tip, double fineness) {
     this.fineness = fineness;
-    radius = needle.shaftDiameterMm() / 2;
-    core = tip.coreDiameterUm() / 2000;
-    ring = core + tip.insulationThicknessUm() / 1000;
     sine = Math.sin(Math.toRadians(tip.bevelDeg()));
     cosine = Math.cos(Math.toRadians(tip.bevelDeg()));
     length = needle.shaftLengthMm();
     sectors = NeedleMesh.steps(16, fineness);
+    double larger = Grading.ofEqualArea(2 * sectors);
+    radius = larger * needle.shaftDiameterMm() / 2;
+    core = larger * tip.coreDiameterUm() / 2000;
+    ring = core + larger * tip.insulationThicknessUm() / 1000;
   }
 
   Surface lay() {

@@ -67,9 +67,10 @@ final class ConeSurface {
 
   private int[] ring(double depth, double size) {
     int[] row = new int[sectors + 1];
+    double larger = size * Grading.ofEqualArea(2 * sectors);
     for (int i = 0; i <= sectors; i++) {
       double angle = Math.PI * i / sectors;
-      row[i] = builder.node(size * Math.cos(angle), -depth, size * Math.sin(angle));
+      row[i] = builder.node(larger * Math.cos(angle), -depth, larger * Math.sin(angle));
     }
     return row;
   }

@@ -35,6 +35,15 @@ final class Grading {
     return places;
   }
 
+  /**
+   * How much larger a circle's corners must lie for the polygon to have the circle's area: else a
+   * needle is too thin by what its facets cut off.
+   */
+  static double ofEqualArea(int corners) {
+    double step = 2 * Math.PI / corners;
+    return Math.sqrt(step / Math.sin(step));
+  }
+
   /** Stretches places so that their steps grow by a ratio from one end to the other. */
   static double[] stretched(double[] places, double ratio) {
     double[] stretched = new double[places.length];

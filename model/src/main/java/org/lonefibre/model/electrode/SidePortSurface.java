@@ -7,7 +7,8 @@ import java.util.Arrays;
  *
  * <p>Circles of core and port are circles seen along the port's axis, lifted onto the cylinder.
  * Around the port, rings pass over from the circle to a rectangle of the unrolled cylinder, half of
- * its circumference wide; rows of nodes go on from its two short sides to the ends.
+ * its circumference wide; rows of nodes go on from its two short sides to the ends. Polygons have
+ * the area of their circles.
  */
 final class SidePortSurface {
 
@@ -18,6 +19,7 @@ final class SidePortSurface {
   private final double toEnd;
   private final double boxHalf;
   private final double fineness;
+  private final double facets;
   private final int around;
   private final int along;
   private final SurfaceBuilder builder = new SurfaceBuilder();
@@ -25,13 +27,15 @@ final class SidePortSurface {
   SidePortSurface(Needle needle, Tip.SidePort tip, double fineness) {
     this.fineness = fineness;
     radius = needle.shaftDiameterMm() / 2;
-    core = tip.coreDiameterUm() / 2000;
-    port = tip.portDiameterUm() / 2000;
     toTip = tip.coreFromTipMm();
     toEnd = needle.shaftLengthMm() - toTip;
-    boxHalf = Math.min(port + 1.5 * radius, Math.min(0.5 * (port + toTip), 0.5 * (port + toEnd)));
     around = NeedleMesh.steps(6, fineness);
     along = NeedleMesh.steps(6, fineness);
+    double larger = Grading.ofEqualArea(2 * sectors());
+    core = larger * tip.coreDiameterUm() / 2000;
+    port = larger * tip.portDiameterUm() / 2000;
+    boxHalf = Math.min(port + 1.5 * radius, Math.min(0.5 * (port + toTip), 0.5 * (port + toEnd)));
+    facets = Grading.ofEqualArea(2 * around);
   }
 
   Surface lay() {
@@ -77,7 +81,8 @@ final class SidePortSurface {
     int[] row = new int[sectors() + 1];
     for (int i = 0; i < row.length; i++) {
       double angle = Math.PI * i / sectors();
-      row[i] = onCylinder(size * Math.cos(angle), Math.asin(size * Math.sin(angle) / radius));
+      row[i] =
+          onCylinder(size * Math.cos(angle), Math.asin(size * Math.sin(angle) / radius), radius);
     }
     return row;
   }
@@ -98,7 +103,11 @@ final class SidePortSurface {
         toX = -boxHalf;
         toTurn = Math.PI * (sectors() - i) / around;
       }
-      row[i] = onCylinder(fromX + place * (toX - fromX), fromTurn + place * (toTurn - fromTurn));
+      row[i] =
+          onCylinder(
+              fromX + place * (toX - fromX),
+              fromTurn + place * (toTurn - fromTurn),
+              radius * (1 + place * (facets - 1)));
     }
     return row;
   }
@@ -113,7 +122,7 @@ final class SidePortSurface {
         int[] next = new int[around + 1];
         for (int i = 0; i <= around; i++) {
           double turn = Math.PI * (direction > 0 ? i : around - i) / around;
-          next[i] = onCylinder(direction * (from + place * (to - from)), turn);
+          next[i] = onCylinder(direction * (from + place * (to - from)), turn, radius * facets);
         }
         builder.strip(row, next, Region.SHAFT);
         row = next;
@@ -126,7 +135,7 @@ final class SidePortSurface {
     int rings = NeedleMesh.steps(2, fineness);
     int[] row = rim;
     for (int ring = rings - 1; ring > 0; ring--) {
-      double size = radius * Grading.towardsEnd(rings)[ring];
+      double size = radius * facets * Grading.towardsEnd(rings)[ring];
       int[] next = new int[around + 1];
       for (int i = 0; i <= around; i++) {
         double turn = Math.PI * (direction > 0 ? i : around - i) / around;
@@ -138,8 +147,8 @@ final class SidePortSurface {
     builder.fanInwards(row, builder.node(x, -radius, 0), Region.SHAFT);
   }
 
-  private int onCylinder(double x, double turn) {
-    return builder.node(x, radius * Math.cos(turn) - radius, radius * Math.sin(turn));
+  private int onCylinder(double x, double turn, double size) {
+    return builder.node(x, size * Math.cos(turn) - radius, size * Math.sin(turn));
   }
 
   private static double[] even(int steps) {

@@ -29,6 +29,14 @@ public record Pickup(Cable cable, double highPassHz) {
     return highPassHz == 0 && cable.capacitanceFarad() == 0 && cable.inputOhm() >= 1e15;
   }
 
+  /**
+   * Power that comes out over power that goes in, at a frequency and an impedance of the needle.
+   */
+  public double powerRatio(double frequencyHz, double[] impedanceOhm) {
+    double[] transfer = transfer(frequencyHz, impedanceOhm);
+    return transfer[0] * transfer[0] + transfer[1] * transfer[1];
+  }
+
   /** Output over input at a frequency and an impedance of the needle, real and imaginary part. */
   double[] transfer(double frequencyHz, double[] impedanceOhm) {
     double omega = 2 * Math.PI * frequencyHz * cable.capacitanceFarad();

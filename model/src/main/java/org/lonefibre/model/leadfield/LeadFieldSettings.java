@@ -9,8 +9,8 @@ import org.lonefibre.model.tissue.Tissue;
  * @param angleDeg turn of the needle about its core's normal, -360 to 360
  * @param coreContact contact of the core
  * @param shaftContact contact of the shaft
- * @param accuracyRatio largest change of resistance and leads when the mesh is refined, 0.002 to
- *     0.1
+ * @param accuracyRatio largest error of resistance and leads, as {@link MeshReport} states it,
+ *     0.002 to 0.1
  */
 public record LeadFieldSettings(
     Tissue tissue,

@@ -17,6 +17,7 @@ final class LeadLine {
   private static final double NARROWEST_MM = 0.02;
 
   private final double width;
+  private final double step;
   private final int half;
   private final double[] coefficients;
   private final double[] nodesMm;
@@ -31,16 +32,21 @@ final class LeadLine {
     this(
         Math.max(NARROWEST_MM, acrossMm),
         sampled(
-            Math.max(NARROWEST_MM, acrossMm), halfSize(Math.max(NARROWEST_MM, acrossMm)), solved));
+            Math.max(NARROWEST_MM, acrossMm),
+            halfSize(Math.max(NARROWEST_MM, acrossMm), STEP),
+            STEP,
+            solved),
+        STEP);
   }
 
   /** From values at the places of {@link #sampled}. */
-  LeadLine(double widthMm, double[] values) {
+  LeadLine(double widthMm, double[] values, double step) {
     width = widthMm;
+    this.step = step;
     half = values.length / 2;
     double[] places = new double[values.length];
     for (int i = 0; i < places.length; i++) {
-      places[i] = (i - half) * STEP;
+      places[i] = (i - half) * step;
     }
     PolynomialFunction[] pieces =
         new SplineInterpolator().interpolate(places, values).getPolynomials();
@@ -54,7 +60,7 @@ final class LeadLine {
     bends = new double[2 * half + 1];
     for (int i = 0; i <= 2 * half; i++) {
       int c = 4 * Math.min(i, 2 * half - 1);
-      double f = i == 2 * half ? STEP : 0;
+      double f = i == 2 * half ? step : 0;
       double first =
           coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);
       double second = 2 * coefficients[c + 2] + f * 6 * coefficients[c + 3];
@@ -65,39 +71,44 @@ final class LeadLine {
     }
   }
 
+  /** The usual step of t. */
+  static double usualStep() {
+    return STEP;
+  }
+
   /** How many places on either side reach the ends at a width. */
-  static int halfSize(double widthMm) {
-    return (int) Math.ceil(asinh(LONGEST_MM / widthMm) / STEP);
+  static int halfSize(double widthMm, double step) {
+    return (int) Math.ceil(asinh(LONGEST_MM / widthMm) / step);
   }
 
   /** A function's values at the places of a width. */
-  static double[] sampled(double widthMm, int half, DoubleUnaryOperator solved) {
+  static double[] sampled(double widthMm, int half, double step, DoubleUnaryOperator solved) {
     double[] values = new double[2 * half + 1];
     IntStream.rangeClosed(0, 2 * half)
         .parallel()
-        .forEach(i -> values[i] = solved.applyAsDouble(widthMm * Math.sinh((i - half) * STEP)));
+        .forEach(i -> values[i] = solved.applyAsDouble(widthMm * Math.sinh((i - half) * step)));
     return values;
   }
 
   double at(double alongMm) {
-    double t = asinh(alongMm / width) / STEP + half;
+    double t = asinh(alongMm / width) / step + half;
     int piece = (int) t;
     if (t < 0 || piece >= 2 * half) {
       return 0;
     }
-    double f = (t - piece) * STEP;
+    double f = (t - piece) * step;
     int c = 4 * piece;
     return coefficients[c]
         + f * (coefficients[c + 1] + f * (coefficients[c + 2] + f * coefficients[c + 3]));
   }
 
   double slopeAt(double alongMm) {
-    double t = asinh(alongMm / width) / STEP + half;
+    double t = asinh(alongMm / width) / step + half;
     int piece = (int) t;
     if (t < 0 || piece >= 2 * half) {
       return 0;
     }
-    double f = (t - piece) * STEP;
+    double f = (t - piece) * step;
     int c = 4 * piece;
     double slope =
         coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);

@@ -26,13 +26,14 @@ public final class LeadTable implements LeadField {
   /** Solves the table; takes about half a second. */
   public LeadTable(SolvedNeedle needle) {
     double[] along = needle.fibreDirection();
-    int half = LeadLine.halfSize(NEAREST_MM);
+    int half = LeadLine.halfSize(NEAREST_MM, LeadLine.usualStep());
     for (int i = 0; i < DISTANCES; i++) {
       double acrossMm = NEAREST_MM * Math.exp(i * logRatio);
       values[i] =
           LeadLine.sampled(
               acrossMm,
               half,
+              LeadLine.usualStep(),
               place -> acrossMm * needle.leadOhm(place * along[0], acrossMm, place * along[1])[0]);
     }
   }
@@ -71,6 +72,6 @@ public final class LeadTable implements LeadField {
         mixed[i] += weight * own[i];
       }
     }
-    return new LeadLine(within, mixed);
+    return new LeadLine(within, mixed, LeadLine.usualStep());
   }
 }

@@ -225,11 +225,7 @@ final class NeedleSystem {
 
   private SolvedNeedle solved(Layers layers, double[] resistance, double fluxError) {
     return new SolvedNeedle(
-        finenessRatio,
-        medium,
-        panels,
-        layers,
-        resistance,
+        new MeshSolution(finenessRatio, medium, panels, layers, resistance),
         new MeshReport(
             panels.count() * (panels.mirrored() ? 2 : 1), matrices.rowSumError(), fluxError, null));
   }

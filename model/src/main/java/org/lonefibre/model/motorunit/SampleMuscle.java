@@ -1,0 +1,133 @@
+package org.lonefibre.model.motorunit;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.model.fibre.FibrePotential;
+import org.lonefibre.model.fibre.FibrePotentialSolver;
+import org.lonefibre.model.fibre.IntracellularPotential;
+import org.lonefibre.model.fibre.NeedleResponse;
+import org.lonefibre.model.fibre.Pickup;
+import org.lonefibre.model.leadfield.LeadPlane;
+import org.lonefibre.model.leadfield.SolvedNeedle;
+import org.lonefibre.model.tissue.Tissue;
+import org.lonefibre.signal.random.RandomStream;
+
+/**
+ * A muscle of motor units strewn at random about a solved needle.
+ *
+ * <ul>
+ *   <li>Each fibre's potential is solved with the lead at its own place. Fibres in the needle's way
+ *       are left out: in muscle they are pushed aside.
+ *   <li>With a contact, the lead's part in phase at the frequency it was solved at.
+ *   <li>Thread rule: safe.
+ * </ul>
+ */
+public final class SampleMuscle {
+
+  /** Time between values of everything here. */
+  static final double STEP_US = 10;
+
+  private static final double NEGLIGIBLE_UV = 0.01;
+
+  private final SampleMuscleSettings settings;
+  private final LeadPlane plane;
+  private final Tissue tissue;
+  private final IntracellularPotential wave;
+
+  /**
+   * Makes the table of leads, which takes about a second.
+   *
+   * @param settings the muscle
+   * @param needle the needle
+   * @param tissue the medium it was solved in
+   * @param wave the potential inside fibres
+   */
+  public SampleMuscle(
+      SampleMuscleSettings settings,
+      SolvedNeedle needle,
+      Tissue tissue,
+      IntracellularPotential wave) {
+    this.settings = settings;
+    this.tissue = tissue;
+    this.wave = wave;
+    plane = new LeadPlane(needle);
+  }
+
+  SampleMuscleSettings settings() {
+    return settings;
+  }
+
+  /** Fibres of a unit whose territory holds the needle, without those in its way. */
+  List<PlacedFibre> unit(RandomStream stream) {
+    List<PlacedFibre> left = new ArrayList<>();
+    for (PlacedFibre fibre : new MuscleDraw(settings).unit(stream)) {
+      if (isClear(fibre)) {
+        left.add(fibre);
+      }
+    }
+    return left;
+  }
+
+  /** Whether a fibre touches neither core nor needle. */
+  boolean isClear(PlacedFibre fibre) {
+    double radiusMm = fibre.geometry().diameterUm() / 2000;
+    double out = fibre.outMm();
+    double side = fibre.sideMm();
+    return fibre.distanceMm() > radiusMm
+        && !plane.holds(out, side)
+        && !plane.holds(out - radiusMm, side)
+        && !plane.holds(out + radiusMm, side);
+  }
+
+  /** The potential of a fibre, from its end-plate's firing, without cable and filter. */
+  FibrePotential potential(PlacedFibre fibre) {
+    return new FibrePotentialSolver(tissue, plane.fibre(fibre.outMm(), fibre.sideMm()), wave)
+        .solve(fibre.geometry(), STEP_US, NEGLIGIBLE_UV);
+  }
+
+  /**
+   * How many fibres make a spike, over random places of the needle.
+   *
+   * @param shareRatio what part of the spike's steepest slope makes a fibre count, 0.01 to 0.9
+   * @param leastUv smallest spike that is taken
+   * @param highPassHz one-pole causal high-pass, 0 for none
+   * @param sites how many places
+   * @param stream where chance comes from
+   */
+  public SpikeCount spikes(
+      double shareRatio, double leastUv, double highPassHz, int sites, RandomStream stream) {
+    return new SpikeCounter(this, shareRatio, leastUv, highPassHz).count(sites, stream);
+  }
+
+  /**
+   * What all fibres beyond a distance give together, filtered.
+   *
+   * @param beyondMm fibres nearer to the core are left out
+   * @param durationS length, 0.2 to 20 s
+   * @param sites places of the needle, over which power is averaged
+   * @param response the needle's impedance, for cable and noise
+   * @param pickup cable; its filter is ignored
+   * @param stream where chance comes from
+   */
+  public MuscleBackground background(
+      double beyondMm,
+      double durationS,
+      int sites,
+      NeedleResponse response,
+      Pickup pickup,
+      RandomStream stream) {
+    return new MuscleBackground(this, beyondMm, durationS, sites, response, pickup, stream);
+  }
+
+  /** The fibre nearest to the core; null of none. */
+  static @Nullable PlacedFibre nearest(List<PlacedFibre> fibres) {
+    PlacedFibre best = null;
+    for (PlacedFibre fibre : fibres) {
+      if (best == null || fibre.distanceMm() < best.distanceMm()) {
+        best = fibre;
+      }
+    }
+    return best;
+  }
+}
