@@ -11,13 +11,16 @@ import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.report.csv.IntervalsCsv;
 import org.lonefibre.report.csv.SignalsCsv;
 import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.report.document.Closing;
 import org.lonefibre.report.document.ReportDocument;
+import org.lonefibre.report.fhir.FhirBundle;
+import org.lonefibre.report.fhir.FhirVersion;
 import org.lonefibre.report.html.HtmlReport;
 import org.lonefibre.report.pdf.PdfReport;
 
 /**
  * Writes an examination as files: {@code analysis.json}, {@code report.html}, {@code report.pdf},
- * {@code signals.csv}, {@code intervals.csv}.
+ * {@code signals.csv}, {@code intervals.csv}, and FHIR bundles.
  *
  * <p>Safe for use by several threads, as long as they write to different directories.
  */
@@ -33,6 +36,19 @@ public final class ReportWriter {
    */
   public void write(Examination examination, Path directory, Set<ReportFormat> formats)
       throws IOException {
+    write(examination, Closing.NONE, directory, formats);
+  }
+
+  /** The same with what people added to the result. */
+  public void write(
+      Examination examination, Closing closing, Path directory, Set<ReportFormat> formats)
+      throws IOException {
+    WholeFiles.write(directory, contents(examination, closing, formats));
+  }
+
+  /** The files by name, without writing them. */
+  public Map<String, byte[]> contents(
+      Examination examination, Closing closing, Set<ReportFormat> formats) throws IOException {
     Map<String, byte[]> contents = new LinkedHashMap<>();
     if (formats.contains(ReportFormat.JSON)) {
       ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 20);
@@ -43,16 +59,27 @@ public final class ReportWriter {
       contents.put("signals.csv", utf8(SignalsCsv.of(examination)));
       contents.put("intervals.csv", utf8(IntervalsCsv.of(examination)));
     }
-    if (formats.contains(ReportFormat.HTML) || formats.contains(ReportFormat.PDF)) {
-      String html = new HtmlReport().render(ReportDocument.of(examination));
-      if (formats.contains(ReportFormat.HTML)) {
-        contents.put("report.html", utf8(html));
-      }
+    if (formats.contains(ReportFormat.HTML)) {
+      contents.put("report.html", utf8(html(examination, closing)));
+    }
+    boolean fhir = formats.contains(ReportFormat.FHIR);
+    if (formats.contains(ReportFormat.PDF) || fhir) {
+      byte[] pdf = new PdfReport().render(html(examination, closing));
       if (formats.contains(ReportFormat.PDF)) {
-        contents.put("report.pdf", new PdfReport().render(html));
+        contents.put("report.pdf", pdf);
+      }
+      if (fhir) {
+        contents.put(
+            "report.fhir-r4.json", utf8(FhirBundle.of(FhirVersion.R4, examination, closing, pdf)));
+        contents.put(
+            "report.fhir-r5.json", utf8(FhirBundle.of(FhirVersion.R5, examination, closing, pdf)));
       }
     }
-    WholeFiles.write(directory, contents);
+    return contents;
+  }
+
+  private static String html(Examination examination, Closing closing) {
+    return new HtmlReport().render(ReportDocument.of(examination, closing));
   }
 
   private static byte[] utf8(String text) {

@@ -46,7 +46,11 @@ public final class ReportCommand implements Callable<Integer> {
 
   @Mixin private DataOptions data;
 
-  @Option(names = "--format", split = ",", paramLabel = "F", description = "html, pdf, csv, json.")
+  @Option(
+      names = "--format",
+      split = ",",
+      paramLabel = "F",
+      description = "html, pdf, csv, json, fhir; the first four if none is named.")
   private @Nullable Set<String> formats;
 
   @Option(names = "--out", paramLabel = "DIR", description = "Folder; beside FILE if not given.")
@@ -88,9 +92,8 @@ public final class ReportCommand implements Callable<Integer> {
       }
       Desk desk = new Desk(store, new ChainAnalyst(producer));
       Files.createDirectories(folder);
-      for (String name : Exports.NAMES) {
-        String ending = name.substring(name.indexOf('.') + 1).toUpperCase(Locale.ROOT);
-        if (wanted.contains(ReportFormat.valueOf(ending))) {
+      for (ReportFormat format : wanted) {
+        for (String name : format.files()) {
           Exports.Document document =
               Exports.of(
                   name,
@@ -108,15 +111,14 @@ public final class ReportCommand implements Callable<Integer> {
   private Set<ReportFormat> wanted() throws InputFault {
     Set<String> named = formats;
     if (named == null) {
-      EnumSet<ReportFormat> all = EnumSet.allOf(ReportFormat.class);
-      return all;
+      return ReportFormat.USUAL;
     }
     EnumSet<ReportFormat> wanted = EnumSet.noneOf(ReportFormat.class);
     for (String name : named) {
       try {
         wanted.add(ReportFormat.valueOf(name.strip().toUpperCase(Locale.ROOT)));
       } catch (IllegalArgumentException e) {
-        throw new InputFault("--format", "", "html, pdf, csv or json", name, "name one of them");
+        throw new InputFault("--format", "", "html, pdf, csv, json or fhir", name, "name one of them");
       }
     }
     return wanted;

@@ -15,9 +15,11 @@ import org.lonefibre.analysis.study.Visit;
  * @param identity who and when in one line, printed on every page
  * @param provenance whether the data are invented
  * @param subject the person examined and the visit
+ * @param words what the physician wrote; empty if nobody has written anything
  * @param studies the studies
  * @param refused files that were refused
  * @param making what made the report: program, settings, time
+ * @param seal who signed what and when; empty if nobody has signed
  * @param settings every setting in force
  * @param cautions what every result must be read with
  */
@@ -25,9 +27,11 @@ public record ReportDocument(
     String identity,
     Provenance provenance,
     List<Fact> subject,
+    List<Fact> words,
     List<StudyDocument> studies,
     List<Refusal> refused,
     List<Fact> making,
+    List<Fact> seal,
     List<SettingsStamp.Entry> settings,
     List<String> cautions) {
 
@@ -54,23 +58,31 @@ public record ReportDocument(
   /** Copies the lists. */
   public ReportDocument {
     subject = List.copyOf(subject);
+    words = List.copyOf(words);
     studies = List.copyOf(studies);
     refused = List.copyOf(refused);
     making = List.copyOf(making);
+    seal = List.copyOf(seal);
     settings = List.copyOf(settings);
     cautions = List.copyOf(cautions);
   }
 
-  /** Arranges an examination for reading. */
+  /** Arranges an automatic result for reading. */
   public static ReportDocument of(Examination examination) {
+    return of(examination, Closing.NONE);
+  }
+
+  /** Arranges a result for reading, with what people added to it. */
+  public static ReportDocument of(Examination examination, Closing closing) {
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
       studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit()));
     }
     return new ReportDocument(
-        identity(examination),
+        identity(examination) + (closing.state() == null ? "" : " · " + closing.state()),
         provenance(examination.subject()),
-        subjectFacts(examination.subject(), examination.visit()),
+        subjectFacts(examination, closing),
+        ClosingFacts.words(closing),
         studies,
         examination.refused(),
         List.of(
@@ -80,7 +92,11 @@ public record ReportDocument(
             Fact.of("Analysed at", examination.createdAt()),
             Fact.of("Settings, version", examination.settings().version()),
             Fact.of("Settings, SHA-256", examination.settings().hash()),
-            Fact.of("Document", examination.schema())),
+            Fact.of("Document", examination.schema()),
+            Fact.of(
+                "Decisions by a person",
+                closing.decisions() == null ? "none: the automatic result" : closing.decisions())),
+        ClosingFacts.seal(closing.seal()),
         examination.settings().entries(),
         CAUTIONS);
   }
@@ -100,7 +116,9 @@ public record ReportDocument(
         + (date == null ? "" : " · visit " + date);
   }
 
-  private static List<Fact> subjectFacts(Subject subject, Visit visit) {
+  private static List<Fact> subjectFacts(Examination examination, Closing closing) {
+    Subject subject = examination.subject();
+    Visit visit = examination.visit();
     Double age = subject.ageYears();
     List<Fact> facts = new ArrayList<>();
     facts.add(Fact.of("Subject", Words.declared(subject.code())));
@@ -108,6 +126,12 @@ public record ReportDocument(
         Fact.of("Age", age == null ? Words.NOT_RECORDED : Rounded.shortest(age, 1) + " years"));
     facts.add(Fact.of("Visit", Words.declared(visit.date())));
     facts.add(Fact.of("Examiner", Words.declared(visit.examiner())));
+    if (closing.title() != null) {
+      facts.add(Fact.of("Study", closing.title()));
+    }
+    if (closing.state() != null) {
+      facts.add(Fact.of("State", closing.state()));
+    }
     return facts;
   }
 }

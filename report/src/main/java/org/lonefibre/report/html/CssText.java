@@ -1,6 +1,7 @@
 package org.lonefibre.report.html;
 
 import java.util.Locale;
+import org.lonefibre.report.document.PlainText;
 
 /** Writes text as a CSS string that can end neither the string nor the style element. */
 final class CssText {

@@ -8,6 +8,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Objects;
+import org.lonefibre.report.document.PlainText;
 import org.lonefibre.report.document.ReportDocument;
 
 /**
