@@ -41,7 +41,7 @@ enum LocalCode {
   INTEGRITY_SEAL("Integrity seal (Ed25519), not a qualified electronic signature");
 
   /** Identity of the code system: an OID made of a random UUID, so that nobody has to issue it. */
-  static final String SYSTEM = "urn:oid:2.25.183019466730912745020173498551271430529";
+  static final String SYSTEM = "urn:oid:2.25.45689016687090796424195289343763452582";
 
   /** Naming system of the codes that laboratories give to the persons they examine. */
   static final String SUBJECTS = SYSTEM + ".1";

@@ -53,14 +53,21 @@ final class ReportResource {
     }
     report.set(
         "presentedForm",
-        Elements.listOf(
-            Elements.object()
-                .put("contentType", "application/pdf")
-                .put("url", binaryUrl)
-                .put("size", pdf.length)
-                .put("hash", sha1(pdf))
-                .put("title", Elements.text("Jitter study, " + document.identity()))));
+        Elements.listOf(attachment(circumstances.version(), document, binaryUrl, pdf)));
     return report;
+  }
+
+  private static ObjectNode attachment(
+      FhirVersion version, ReportDocument document, String url, byte[] pdf) {
+    ObjectNode attachment = Elements.object();
+    attachment.put("contentType", "application/pdf").put("url", url);
+    if (version == FhirVersion.R4) {
+      attachment.put("size", pdf.length);
+    } else {
+      attachment.put("size", Integer.toString(pdf.length)); // integer64 is written as a string
+    }
+    attachment.put("hash", sha1(pdf));
+    return attachment.put("title", Elements.text("Jitter study, " + document.identity()));
   }
 
   /** Release 4 has no place for a comment but before the conclusion. */
