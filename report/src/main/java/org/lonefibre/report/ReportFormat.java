@@ -18,7 +18,9 @@ public enum ReportFormat {
   /** {@code signals.csv} and {@code intervals.csv}: for spreadsheets and statistics. */
   CSV("text/csv; charset=utf-8", "signals.csv", "intervals.csv"),
   /** {@code report.fhir-r4.json} and {@code report.fhir-r5.json}: for the hospital's record. */
-  FHIR("application/fhir+json", "report.fhir-r4.json", "report.fhir-r5.json");
+  FHIR("application/fhir+json", "report.fhir-r4.json", "report.fhir-r5.json"),
+  /** {@code report.dcm}: the PDF for the hospital's archive of images. */
+  DICOM("application/dicom", "report.dcm");
 
   /** What is written when nothing is named. */
   public static final Set<ReportFormat> USUAL =

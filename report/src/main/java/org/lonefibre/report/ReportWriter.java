@@ -10,6 +10,7 @@ import java.util.Set;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.report.csv.IntervalsCsv;
 import org.lonefibre.report.csv.SignalsCsv;
+import org.lonefibre.report.dicom.EncapsulatedPdf;
 import org.lonefibre.report.document.AnalysisJson;
 import org.lonefibre.report.document.Closing;
 import org.lonefibre.report.document.ReportDocument;
@@ -20,7 +21,7 @@ import org.lonefibre.report.pdf.PdfReport;
 
 /**
  * Writes an examination as files: {@code analysis.json}, {@code report.html}, {@code report.pdf},
- * {@code signals.csv}, {@code intervals.csv}, and FHIR bundles.
+ * {@code signals.csv}, {@code intervals.csv}, FHIR bundles, {@code report.dcm}.
  *
  * <p>Safe for use by several threads, as long as they write to different directories.
  */
@@ -62,8 +63,9 @@ public final class ReportWriter {
     if (formats.contains(ReportFormat.HTML)) {
       contents.put("report.html", utf8(html(examination, closing)));
     }
+    boolean dicom = formats.contains(ReportFormat.DICOM);
     boolean fhir = formats.contains(ReportFormat.FHIR);
-    if (formats.contains(ReportFormat.PDF) || fhir) {
+    if (formats.contains(ReportFormat.PDF) || fhir || dicom) {
       byte[] pdf = new PdfReport().render(html(examination, closing));
       if (formats.contains(ReportFormat.PDF)) {
         contents.put("report.pdf", pdf);
@@ -73,6 +75,9 @@ public final class ReportWriter {
             "report.fhir-r4.json", utf8(FhirBundle.of(FhirVersion.R4, examination, closing, pdf)));
         contents.put(
             "report.fhir-r5.json", utf8(FhirBundle.of(FhirVersion.R5, examination, closing, pdf)));
+      }
+      if (dicom) {
+        contents.put("report.dcm", EncapsulatedPdf.of(examination, closing, pdf).file());
       }
     }
     return contents;

@@ -50,7 +50,7 @@ public final class ReportCommand implements Callable<Integer> {
       names = "--format",
       split = ",",
       paramLabel = "F",
-      description = "html, pdf, csv, json, fhir; the first four if none is named.")
+      description = "html, pdf, csv, json, fhir, dicom; the first four if none is named.")
   private @Nullable Set<String> formats;
 
   @Option(names = "--out", paramLabel = "DIR", description = "Folder; beside FILE if not given.")
@@ -118,7 +118,7 @@ public final class ReportCommand implements Callable<Integer> {
       try {
         wanted.add(ReportFormat.valueOf(name.strip().toUpperCase(Locale.ROOT)));
       } catch (IllegalArgumentException e) {
-        throw new InputFault("--format", "", "html, pdf, csv, json or fhir", name, "name one of them");
+        throw new InputFault("--format", "", "html, pdf, csv, json, fhir or dicom", name, "name one of them");
       }
     }
     return wanted;

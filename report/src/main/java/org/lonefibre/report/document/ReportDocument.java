@@ -13,6 +13,7 @@ import org.lonefibre.analysis.study.Visit;
  * A whole report, before it takes a shape.
  *
  * @param identity who and when in one line, printed on every page
+ * @param madeAt UTC time of the result, or of its signature, ISO 8601
  * @param provenance whether the data are invented
  * @param subject the person examined and the visit
  * @param words what the physician wrote; empty if nobody has written anything
@@ -25,6 +26,7 @@ import org.lonefibre.analysis.study.Visit;
  */
 public record ReportDocument(
     String identity,
+    String madeAt,
     Provenance provenance,
     List<Fact> subject,
     List<Fact> words,
@@ -80,6 +82,7 @@ public record ReportDocument(
     }
     return new ReportDocument(
         identity(examination) + (closing.state() == null ? "" : " · " + closing.state()),
+        closing.seal() == null ? examination.createdAt() : closing.seal().signedAt(),
         provenance(examination.subject()),
         subjectFacts(examination, closing),
         ClosingFacts.words(closing),

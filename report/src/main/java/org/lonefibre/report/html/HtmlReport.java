@@ -20,6 +20,9 @@ import org.lonefibre.report.document.ReportDocument;
  */
 public final class HtmlReport {
 
+  /** Name of the entry in the head that holds the UTC time of the result. */
+  public static final String MADE_AT = "dcterms.created";
+
   private final TemplateEngine templates;
   private final String style;
 
