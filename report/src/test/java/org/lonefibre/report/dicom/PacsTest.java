@@ -155,19 +155,36 @@ class PacsTest {
         .doesNotContain("\n");
   }
 
-  private static void read(Socket socket, int most) throws IOException {
-    InputStream in = socket.getInputStream();
+  /** Reads so many bytes at least, or to the end. */
+  private static void read(Socket socket, int least) throws IOException {
     byte[] some = new byte[8192];
     int seen = 0;
-    for (int n = in.read(some); n >= 0 && seen < most; n = in.read(some)) {
+    while (seen < least) {
+      int n = socket.getInputStream().read(some);
+      if (n < 0) {
+        return;
+      }
       seen += n;
+    }
+  }
+
+  private static void readReport(Socket socket) throws IOException {
+    InputStream in = socket.getInputStream();
+    byte[] end = (REPORT.instanceUid() + "--\r\n").getBytes(StandardCharsets.US_ASCII);
+    int matched = 0;
+    while (matched < end.length) {
+      int next = in.read();
+      if (next < 0) {
+        return;
+      }
+      matched = next == end[matched] ? matched + 1 : next == end[0] ? 1 : 0;
     }
   }
 
   /** Takes the whole report, then answers. */
   private static void answer(Socket socket, String status, String body, int saidLength)
       throws IOException {
-    read(socket, REPORT.file().length);
+    readReport(socket);
     socket
         .getOutputStream()
         .write(

@@ -31,7 +31,8 @@ public final class Exports {
   /**
    * One export.
    *
-   * @param format one of the files of {@link ReportFormat}, or {@code signed.json} of a signed study
+   * @param format one of the files of {@link ReportFormat}, or {@code signed.json} of a signed
+   *     study
    * @param notes what the physician wrote
    * @throws Refusal if there is no such export, or nothing to export yet
    */
@@ -61,7 +62,8 @@ public final class Exports {
     return new Document(format, kind.mediaType(), Objects.requireNonNull(bytes));
   }
 
-  private static Closing closing(
+  /** What people added to a study. */
+  public static Closing closing(
       OpenStudy study, Map<String, String> notes, List<SignedVersion> versions) {
     return new Closing(
         study.kept().title(),
