@@ -13,6 +13,7 @@ import org.lonefibre.report.csv.SignalsCsv;
 import org.lonefibre.report.dicom.EncapsulatedPdf;
 import org.lonefibre.report.document.AnalysisJson;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Language;
 import org.lonefibre.report.document.ReportDocument;
 import org.lonefibre.report.fhir.FhirBundle;
 import org.lonefibre.report.fhir.FhirVersion;
@@ -37,19 +38,27 @@ public final class ReportWriter {
    */
   public void write(Examination examination, Path directory, Set<ReportFormat> formats)
       throws IOException {
-    write(examination, Closing.NONE, directory, formats);
+    write(examination, Closing.NONE, Language.ENGLISH, directory, formats);
   }
 
-  /** The same with what people added to the result. */
+  /**
+   * The same with what people added to the result, the pages in a language. Tables, JSON and FHIR
+   * stay English: programs read them.
+   */
   public void write(
-      Examination examination, Closing closing, Path directory, Set<ReportFormat> formats)
+      Examination examination,
+      Closing closing,
+      Language language,
+      Path directory,
+      Set<ReportFormat> formats)
       throws IOException {
-    WholeFiles.write(directory, contents(examination, closing, formats));
+    WholeFiles.write(directory, contents(examination, closing, language, formats));
   }
 
   /** The files by name, without writing them. */
   public Map<String, byte[]> contents(
-      Examination examination, Closing closing, Set<ReportFormat> formats) throws IOException {
+      Examination examination, Closing closing, Language language, Set<ReportFormat> formats)
+      throws IOException {
     Map<String, byte[]> contents = new LinkedHashMap<>();
     if (formats.contains(ReportFormat.JSON)) {
       ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 20);
@@ -61,12 +70,12 @@ public final class ReportWriter {
       contents.put("intervals.csv", utf8(IntervalsCsv.of(examination)));
     }
     if (formats.contains(ReportFormat.HTML)) {
-      contents.put("report.html", utf8(html(examination, closing)));
+      contents.put("report.html", utf8(html(examination, closing, language)));
     }
     boolean dicom = formats.contains(ReportFormat.DICOM);
     boolean fhir = formats.contains(ReportFormat.FHIR);
     if (formats.contains(ReportFormat.PDF) || fhir || dicom) {
-      byte[] pdf = new PdfReport().render(html(examination, closing));
+      byte[] pdf = new PdfReport().render(html(examination, closing, language));
       if (formats.contains(ReportFormat.PDF)) {
         contents.put("report.pdf", pdf);
       }
@@ -83,8 +92,8 @@ public final class ReportWriter {
     return contents;
   }
 
-  private static String html(Examination examination, Closing closing) {
-    return new HtmlReport().render(ReportDocument.of(examination, closing));
+  private static String html(Examination examination, Closing closing, Language language) {
+    return new HtmlReport().render(ReportDocument.of(examination, closing, language));
   }
 
   private static byte[] utf8(String text) {

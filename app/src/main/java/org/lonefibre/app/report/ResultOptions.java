@@ -10,6 +10,7 @@ import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.report.document.AnalysisJson;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Language;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.server.Refusal;
 import org.lonefibre.workbench.study.Desk;
@@ -36,6 +37,22 @@ final class ResultOptions {
   private @Nullable String kept;
 
   @Mixin private DataOptions data;
+
+  @Option(
+      names = "--language",
+      paramLabel = "L",
+      defaultValue = "en",
+      description = "Language of the pages: en or de; en if not given.")
+  private String language;
+
+  /** The language of the pages. */
+  Language language() throws InputFault {
+    try {
+      return Language.named(language);
+    } catch (IllegalArgumentException e) {
+      throw new InputFault("--language", "", "en or de", language, "name one of them");
+    }
+  }
 
   /** Where files go that are not told where to go: beside the file. */
   Path folder() {

@@ -76,7 +76,11 @@ public final class SendCommand implements Callable<Integer> {
     byte[] pdf =
         Objects.requireNonNull(
             new ReportWriter()
-                .contents(named.examination(), named.closing(), EnumSet.of(ReportFormat.PDF))
+                .contents(
+                    named.examination(),
+                    named.closing(),
+                    result.language(),
+                    EnumSet.of(ReportFormat.PDF))
                 .get("report.pdf"));
     EncapsulatedPdf report = EncapsulatedPdf.of(named.examination(), named.closing(), pdf);
     PrintWriter out = spec.commandLine().getOut();

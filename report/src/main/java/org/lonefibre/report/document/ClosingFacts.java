@@ -9,35 +9,34 @@ final class ClosingFacts {
   private ClosingFacts() {}
 
   /** Comment and conclusion; a kept study without them says so, an automatic result is silent. */
-  static List<Fact> words(Closing closing) {
+  static List<Fact> words(Closing closing, Words words) {
     if (closing.state() == null && closing.comment() == null && closing.conclusion() == null) {
       return List.of();
     }
     return List.of(
-        Fact.of("Comment", written(closing.comment())),
-        Fact.of("Conclusion", written(closing.conclusion())));
+        Fact.of(words.say("closing.comment"), written(closing.comment(), words)),
+        Fact.of(words.say("closing.conclusion"), written(closing.conclusion(), words)));
   }
 
-  static List<Fact> seal(Closing.@Nullable Seal seal) {
+  static List<Fact> seal(Closing.@Nullable Seal seal, Words words) {
     if (seal == null) {
       return List.of();
     }
     return List.of(
-        Fact.of("Signed by", seal.signer()),
-        Fact.of("Signed at", seal.signedAt() + " UTC, version " + seal.version()),
-        Fact.of("Meaning", seal.meaning()),
+        Fact.of(words.say("closing.signed-by"), seal.signer()),
+        Fact.of(words.say("closing.signed-at"), words.say("closing.signed-at.text", seal.signedAt(), seal.version())),
+        Fact.of(words.say("closing.meaning"), seal.meaning()),
         Fact.of(
-            "State",
+            words.say("closing.state"),
             seal.changedSince()
-                ? "the study was changed after this version was signed: the seal does not cover what"
-                    + " is printed here"
-                : "nothing was changed since"),
-        Fact.of("Sealed text, SHA-256", seal.sha256()),
-        Fact.of("Seal, Ed25519", seal.value()),
-        Fact.of("What it is", "an integrity seal, not a qualified electronic signature"));
+                ? words.say("closing.changed")
+                : words.say("closing.unchanged")),
+        Fact.of(words.say("closing.sealed-text"), seal.sha256()),
+        Fact.of(words.say("closing.seal"), seal.value()),
+        Fact.of(words.say("closing.what"), words.say("closing.what.text")));
   }
 
-  private static String written(@Nullable String text) {
-    return text == null || text.isBlank() ? "not written" : text;
+  private static String written(@Nullable String text, Words words) {
+    return text == null || text.isBlank() ? words.say("closing.not-written") : text;
   }
 }

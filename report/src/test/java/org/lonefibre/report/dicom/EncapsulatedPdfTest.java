@@ -21,6 +21,7 @@ import org.lonefibre.report.ExaminationSample;
 import org.lonefibre.report.ReportFormat;
 import org.lonefibre.report.ReportWriter;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Language;
 
 class EncapsulatedPdfTest {
 
@@ -123,6 +124,7 @@ class EncapsulatedPdfTest {
         .contents(
             ExaminationSample.voluntary(),
             SIGNED,
+            Language.ENGLISH,
             EnumSet.of(ReportFormat.PDF, ReportFormat.DICOM));
   }
 

@@ -11,6 +11,7 @@ import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.report.ReportFormat;
 import org.lonefibre.report.ReportWriter;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Language;
 import org.lonefibre.store.studies.SignedVersion;
 import org.lonefibre.workbench.server.Refusal;
 
@@ -57,7 +58,8 @@ public final class Exports {
             .orElseThrow(() -> new Refusal(404, "There is no such export."));
     byte[] bytes =
         new ReportWriter()
-            .contents(result, closing(study, notes, versions), EnumSet.of(kind))
+            .contents(
+                result, closing(study, notes, versions), Language.ENGLISH, EnumSet.of(kind))
             .get(format);
     return new Document(format, kind.mediaType(), Objects.requireNonNull(bytes));
   }
