@@ -23,6 +23,7 @@ import org.lonefibre.report.dicom.EncapsulatedPdf;
 import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.report.dicom.PacsFault;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Words;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -145,7 +146,12 @@ public final class SendCommand implements Callable<Integer> {
     line(out, "to", address + " (" + way(address) + ")");
     line(out, "object", "DICOM Encapsulated PDF, " + report.file().length + " bytes");
     line(out, "identity", report.instanceUid());
-    line(out, "state", closing.state() == null ? "automatic result, not signed" : closing.state());
+    line(
+        out,
+        "state",
+        closing.state() == null
+            ? "automatic result, not signed"
+            : closing.standing(Words.ENGLISH));
     line(out, "subject", examination.subject().code());
     Double ageYears = examination.subject().ageYears();
     line(out, "age", ageYears == null ? null : ageYears + " years");

@@ -10,6 +10,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.report.document.Closing;
+import org.lonefibre.report.document.Words;
 
 /**
  * The printed report as a DICOM file: Encapsulated PDF Storage (PS3.3, A.45.1), explicit VR little
@@ -139,7 +140,9 @@ public final class EncapsulatedPdf {
   }
 
   private static String state(Closing closing) {
-    return closing.state() == null ? "automatic result, not signed" : closing.state();
+    return closing.state() == null
+        ? "automatic result, not signed"
+        : closing.standing(Words.ENGLISH);
   }
 
   private static String age(@Nullable Double ageYears) {

@@ -24,7 +24,7 @@ final class ClosingFacts {
     }
     return List.of(
         Fact.of(words.say("closing.signed-by"), seal.signer()),
-        Fact.of(words.say("closing.signed-at"), words.say("closing.signed-at.text", seal.signedAt(), seal.version())),
+        Fact.of(words.say("closing.signed-at"), words.say("closing.signed-at.text", plain(seal.signedAt()), seal.version())),
         Fact.of(words.say("closing.meaning"), seal.meaning()),
         Fact.of(
             words.say("closing.state"),
@@ -34,6 +34,11 @@ final class ClosingFacts {
         Fact.of(words.say("closing.sealed-text"), seal.sha256()),
         Fact.of(words.say("closing.seal"), seal.value()),
         Fact.of(words.say("closing.what"), words.say("closing.what.text")));
+  }
+
+  /** To the second, without the letters of the standard. */
+  private static String plain(String utc) {
+    return utc.replace('T', ' ').replaceFirst("(\\.\\d+)?Z?$", "");
   }
 
   private static String written(@Nullable String text, Words words) {

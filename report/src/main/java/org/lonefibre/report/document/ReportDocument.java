@@ -81,7 +81,7 @@ public record ReportDocument(
     }
     return new ReportDocument(
         words,
-        identity(examination, words) + (closing.state() == null ? "" : " · " + closing.state()),
+        identity(examination, words) + (closing.state() == null ? "" : " · " + closing.standing(words)),
         closing.seal() == null ? examination.createdAt() : closing.seal().signedAt(),
         provenance(examination.subject()),
         subjectFacts(examination, closing, words),
@@ -96,9 +96,9 @@ public record ReportDocument(
             Fact.of(words.say("report.settings-version"), examination.settings().version()),
             Fact.of(words.say("report.settings-hash"), examination.settings().hash()),
             Fact.of(words.say("report.document"), examination.schema()),
-            Fact.of(
-                words.say("report.decisions"),
-                closing.decisions() == null ? words.say("report.decisions.none") : closing.decisions())),
+            closing.decisions() == null
+                ? Fact.of(words.say("report.decisions"), words.say("report.decisions.none"))
+                : Fact.quoted(words.say("report.decisions"), closing.decisions())),
         ClosingFacts.seal(closing.seal(), words),
         examination.settings().entries(),
         IntStream.rangeClosed(1, CAUTIONS).mapToObj(i -> words.say("caution." + i)).toList());
@@ -134,7 +134,7 @@ public record ReportDocument(
       facts.add(Fact.of(words.say("report.study"), closing.title()));
     }
     if (closing.state() != null) {
-      facts.add(Fact.of(words.say("report.state"), closing.state()));
+      facts.add(Fact.of(words.say("report.state"), closing.standing(words)));
     }
     return facts;
   }

@@ -32,7 +32,7 @@ public final class Words {
 
   private static final Pattern MICRO = Pattern.compile("(?<=\\d )u(?=[smV]\\b)");
   private static final Pattern VALUE =
-      Pattern.compile("[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])");
+      Pattern.compile("[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
   private static final Pattern SHARE = Pattern.compile("more than ([\\d.]+) % of signals");
 
   private final Language language;
@@ -82,7 +82,7 @@ public final class Words {
     Set<String> values = new LinkedHashSet<>();
     Matcher matcher = VALUE.matcher(typeset);
     while (matcher.find()) {
-      values.add(matcher.group());
+      values.add(matcher.group().replace(" of ", "/"));
     }
     String said = texts.find(key, other, typeset);
     return values.isEmpty() ? said : say("with-values", said, String.join("; ", values));

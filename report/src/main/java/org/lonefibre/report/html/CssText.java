@@ -26,7 +26,7 @@ final class CssText {
               if (harmless) {
                 quoted.appendCodePoint(c);
               } else {
-                quoted.append(String.format(Locale.ROOT, "\\%06x", c));
+                quoted.append(String.format(Locale.ROOT, "\\%06x ", c));
               }
             });
     return quoted.append('"').toString();

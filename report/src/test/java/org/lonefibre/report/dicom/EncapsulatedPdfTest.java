@@ -29,7 +29,7 @@ class EncapsulatedPdfTest {
   private static final Closing SIGNED =
       new Closing(
           "Invented study",
-          "signed, version 1",
+          Closing.State.SIGNED,
           null,
           "Seen twice.",
           "Invented conclusion.",
@@ -64,7 +64,7 @@ class EncapsulatedPdfTest {
         file,
         EncapsulatedPdf.of(
                 ExaminationSample.hostile(),
-                new Closing("t", "a\\b^c=" + "é".repeat(99), null, null, null, null),
+                new Closing("t", Closing.State.OPEN, null, null, null, null),
                 PDF)
             .file());
     String dump = run("/usr/bin/dcmdump", file.toString());

@@ -34,7 +34,7 @@ class FhirBundleTest {
   private static final Closing SIGNED =
       new Closing(
           "Invented study",
-          "signed, version 1",
+          Closing.State.SIGNED,
           "site 3 left out (movement, R. Example)",
           "Seen twice.\nSecond line <b>&</b>.",
           "Jitter above the limit in the invented set.",
@@ -145,7 +145,7 @@ class FhirBundleTest {
     Closing amended =
         new Closing(
             "t",
-            "amended",
+            Closing.State.AMENDED,
             null,
             null,
             null,

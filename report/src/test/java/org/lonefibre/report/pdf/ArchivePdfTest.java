@@ -30,7 +30,7 @@ class ArchivePdfTest {
   private static final Closing SIGNED =
       new Closing(
           "Invented study",
-          "signed, version 1",
+          Closing.State.SIGNED,
           null,
           "Seen twice.\nSecond line.",
           "Invented conclusion.",

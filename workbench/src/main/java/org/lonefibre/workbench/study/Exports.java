@@ -69,7 +69,7 @@ public final class Exports {
       OpenStudy study, Map<String, String> notes, List<SignedVersion> versions) {
     return new Closing(
         study.kept().title(),
-        state(study, versions),
+        state(study),
         study.activeSteps().isEmpty() ? null : decisions(study),
         words(notes.get("comment")),
         words(notes.get("conclusion")),
@@ -87,11 +87,11 @@ public final class Exports {
         last.seal());
   }
 
-  private static String state(OpenStudy study, List<SignedVersion> versions) {
+  private static Closing.State state(OpenStudy study) {
     return switch (study.kept().state()) {
-      case "signed" -> "signed, version " + versions.size();
-      case "amended" -> "amended after signed version " + versions.size() + ", not signed";
-      default -> "not signed";
+      case "signed" -> Closing.State.SIGNED;
+      case "amended" -> Closing.State.AMENDED;
+      default -> Closing.State.OPEN;
     };
   }
 
