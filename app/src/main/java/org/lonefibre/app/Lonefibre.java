@@ -14,6 +14,7 @@ import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.intervals.IntervalsCommand;
 import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
+import org.lonefibre.app.report.SendCommand;
 import org.lonefibre.app.serve.ServeCommand;
 import org.lonefibre.app.simulate.SimulateCommand;
 import org.lonefibre.app.store.StoreCommand;
@@ -67,6 +68,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());
     line.addSubcommand(new ReportCommand(producer));
+    line.addSubcommand(new SendCommand(producer));
     line.addSubcommand(new ServeCommand(producer));
     line.addSubcommand(new StoreCommand());
     line.addSubcommand(new DemoCommand(producer));

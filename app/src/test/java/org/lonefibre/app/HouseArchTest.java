@@ -74,7 +74,7 @@ class HouseArchTest {
                   "endplate",
                   "motorunit",
                   "simulation"),
-          "report", List.of("document", "figure", "csv", "html", "pdf"),
+          "report", List.of("document", "figure", "csv", "html", "pdf", "fhir", "dicom"),
           "store", List.of("migration", "audit", "recordings", "studies"),
           "workbench", List.of("server", "declaration", "study", "site", "importing", "limits"));
 

@@ -1,7 +1,6 @@
 package org.lonefibre.report;
 
 import java.nio.file.Path;
-import java.util.EnumSet;
 import java.util.Map;
 import org.lonefibre.analysis.study.Examination;
 
@@ -21,10 +20,7 @@ final class SamplePages {
             "hostile", ExaminationSample.hostile());
     for (Map.Entry<String, Examination> sample : samples.entrySet()) {
       new ReportWriter()
-          .write(
-              sample.getValue(),
-              folder.resolve(sample.getKey()),
-              EnumSet.allOf(ReportFormat.class));
+          .write(sample.getValue(), folder.resolve(sample.getKey()), ReportFormat.USUAL);
     }
   }
 }

@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -211,7 +210,7 @@ public final class AnalyseCommand implements Callable<Integer> {
 
   private void write(AnalysedExamination analysed) throws IOException {
     if (out != null) {
-      new ReportWriter().write(analysed.examination(), out, EnumSet.allOf(ReportFormat.class));
+      new ReportWriter().write(analysed.examination(), out, ReportFormat.USUAL);
     }
     if (json != null) {
       ByteArrayOutputStream document = new ByteArrayOutputStream(1 << 20);

@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.lonefibre.analysis.study.Activation;
@@ -63,7 +62,7 @@ public final class DemoCommand implements Callable<Integer> {
     AnalysedExamination analysed =
         new ExaminationAnalyser(RecordingDoor.plain(), SettingsChanges.NONE, producer)
             .analyse(declared(files), Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
-    new ReportWriter().write(analysed.examination(), out, EnumSet.allOf(ReportFormat.class));
+    new ReportWriter().write(analysed.examination(), out, ReportFormat.USUAL);
     SummaryText.lines(analysed.examination()).forEach(spec.commandLine().getOut()::println);
     for (Throwable failure : analysed.failures()) {
       spec.commandLine().getErr().println("lonefibre: " + FaultLine.of(failure).text());

@@ -18,17 +18,19 @@ import org.lonefibre.signal.recording.Severity;
  */
 final class Claims {
 
+  private final Words words;
   private final Study study;
   private final StudySummary summary;
   private final List<Statement> statements = new ArrayList<>();
 
-  private Claims(Study study) {
+  private Claims(Study study, Words words) {
+    this.words = words;
     this.study = study;
     this.summary = study.summary();
   }
 
-  static List<Statement> of(Study study) {
-    Claims claims = new Claims(study);
+  static List<Statement> of(Study study, Words words) {
+    Claims claims = new Claims(study, words);
     claims.comparison();
     claims.bothVerdicts();
     claims.lowJitter();
@@ -36,117 +38,114 @@ final class Claims {
     return claims.statements;
   }
 
-  static List<Headline> headlines(Study study) {
+  static List<Headline> headlines(Study study, Words words) {
     StudySummary summary = study.summary();
     LimitsUsed limits = summary.limits();
     String centre = limits == null ? "none" : limits.centreStatistic();
     List<Headline> headlines = new ArrayList<>();
-    headlines.add(centreHeadline("Mean jitter", "mean", summary.meanJitterUs(), centre, limits));
+    headlines.add(centreHeadline(words, "mean", summary.meanJitterUs(), centre, limits));
     headlines.add(
-        centreHeadline("Median jitter", "median", summary.medianJitterUs(), centre, limits));
+        centreHeadline(words, "median", summary.medianJitterUs(), centre, limits));
     Integer above = summary.signalsAboveLimit();
     Double individual = limits == null ? null : limits.individualUs();
     headlines.add(
         new Headline(
-            "Above the limit",
+            words.say("headline.above"),
             above == null ? Rounded.NONE : above.toString(),
-            above == null ? "" : "of " + summary.signals(),
-            individual == null ? "no limit" : "limit " + Rounded.shortest(individual, 1) + " µs"));
+            above == null ? "" : words.say("of-signals", summary.signals()),
+            individual == null
+                ? words.say("no-limit")
+                : words.say("limit", Rounded.shortest(individual, 1))));
     headlines.add(
         new Headline(
-            "With blocking",
+            words.say("headline.blocking"),
             Integer.toString(summary.signalsWithBlocking()),
-            "of " + summary.signals(),
+            words.say("of-signals", summary.signals()),
             summary.signalsAboveLimitOrBlocking() == null
                 ? ""
-                : "above or blocking: " + summary.signalsAboveLimitOrBlocking()));
+                : words.say("above-or-blocking", summary.signalsAboveLimitOrBlocking())));
     headlines.add(
         new Headline(
-            "Left out",
+            words.say("headline.left-out"),
             Integer.toString(summary.excludedSignals() + summary.unmeasurableSignals()),
             "",
-            summary.unmeasurableSignals() + " unmeasurable"));
+            words.say("unmeasurable-of-them", summary.unmeasurableSignals())));
     return headlines;
   }
 
   private static Headline centreHeadline(
-      String name,
+      Words words,
       String statistic,
       @Nullable Double value,
       String centre,
       @Nullable LimitsUsed limits) {
     Double limit = limits == null || !centre.equals(statistic) ? null : limits.centreUs();
     return new Headline(
-        name,
+        words.say("headline." + statistic),
         value == null
             ? Rounded.NONE
             : limit == null ? Rounded.jitter(value) : BesideLimit.text(value, limit),
         value == null ? "" : "µs",
         limit == null
-            ? (limits == null ? "no limit" : "no limit of its own")
-            : "limit " + Rounded.shortest(limit, 1) + " µs");
+            ? words.say(limits == null ? "no-limit" : "no-own-limit")
+            : words.say("limit", Rounded.shortest(limit, 1)));
   }
 
   private void comparison() {
     if (summary.signals() == 0) {
       add(
           Weight.CAUTION,
-          "Nothing was measured.",
-          "No signal of "
-              + Words.count(study.recordings().size(), "site")
-              + " could enter the statistics; the reasons stand below.");
+          words.say("claim.nothing-measured"),
+          words.say(
+              "claim.nothing-measured.text", words.count(study.recordings().size(), "site")));
     }
     LimitsUsed limits = summary.limits();
     if (summary.verdictByFullGrade() == Verdict.NOT_COMPARED || limits == null) {
-      add(Weight.CAUTION, "Nothing was compared with limits.", whyNotCompared());
+      add(Weight.CAUTION, words.say("claim.not-compared"), whyNotCompared());
       return;
     }
     add(
         Weight.FACT,
         verdict(summary.verdictByFullGrade()),
-        "Set "
-            + limits.set()
-            + ". "
-            + Words.count(summary.signals(), "signal")
-            + " from "
-            + Words.count(summary.sites(), "site")
-            + " in the statistics.");
+        words.say(
+            "claim.set",
+            limits.set(),
+            words.count(summary.signals(), "signal"),
+            words.count(summary.sites(), "site")));
     for (Criterion criterion : summary.criteria()) {
       add(
           Weight.FACT,
-          criterion.met() ? "Met:" : "Not met:",
-          Words.capital(Words.typeset(criterion.text())));
+          words.say(criterion.met() ? "claim.met" : "claim.not-met"),
+          Words.capital(words.sentence(criterion)));
       if (criterion.met() != criterion.metIfCloseCallsCountAgainst()) {
         add(
             Weight.CAUTION,
-            "Too close to call.",
-            "If the values within 2 µs of a limit counted the other way, this criterion would be "
-                + (criterion.metIfCloseCallsCountAgainst() ? "met." : "not met."));
+            words.say("claim.close"),
+            words.say(
+                criterion.metIfCloseCallsCountAgainst() ? "claim.close.met" : "claim.close.not-met"));
       }
     }
   }
 
   private void bothVerdicts() {
     String rejected =
-        "The trade's rules of acceptance alone leave out "
-            + Words.count(summary.rejectedByTradeRules(), "signal")
-            + ", the full grade "
-            + summary.rejectedByFullGrade()
-            + ".";
+        words.say(
+            "claim.rejected",
+            words.count(summary.rejectedByTradeRules(), "signal"),
+            summary.rejectedByFullGrade());
     if (summary.verdictByTradeRules() != summary.verdictByFullGrade()) {
       add(
           Weight.CAUTION,
-          "The two ways of accepting potentials disagree.",
-          "By the trade's rules alone: "
-              + verdict(summary.verdictByTradeRules())
-              + " By the full grade: "
-              + verdict(summary.verdictByFullGrade())
-              + " "
-              + rejected);
+          words.say("claim.disagree"),
+          words.say(
+              "claim.disagree.text",
+              verdict(summary.verdictByTradeRules()),
+              verdict(summary.verdictByFullGrade()),
+              rejected));
     } else if (summary.verdictByFullGrade() != Verdict.NOT_COMPARED) {
-      add(Weight.FACT, "Both ways of accepting potentials agree.", rejected);
+      add(Weight.FACT, words.say("claim.agree"), rejected);
     } else if (summary.rejectedByTradeRules() + summary.rejectedByFullGrade() > 0) {
-      add(Weight.FACT, "Acceptance.", rejected);
+      add(Weight.FACT, words.say("claim.acceptance"), rejected);
     }
   }
 
@@ -154,9 +153,8 @@ final class Claims {
     if (summary.lowJitterSignals() > 0) {
       add(
           Weight.FACT,
-          "Low jitter, listed apart.",
-          Words.count(summary.lowJitterSignals(), "signal")
-              + " under 5 µs: a split fibre or direct stimulation; not in the statistics.");
+          words.say("claim.low-jitter"),
+          words.say("claim.low-jitter.text", words.count(summary.lowJitterSignals(), "signal")));
     }
   }
 
@@ -168,8 +166,8 @@ final class Claims {
             finding ->
                 add(
                     Weight.CAUTION,
-                    Words.capital(Words.finding(finding.code())) + ".",
-                    Words.typeset(finding.text())));
+                    Words.capital(words.finding(finding.code())) + ".",
+                    words.sentence(finding)));
   }
 
   private String whyNotCompared() {
@@ -178,9 +176,9 @@ final class Claims {
             " ",
             summary.findings().stream()
                 .filter(finding -> saysWhyNotCompared(finding.code()))
-                .map(finding -> Words.typeset(finding.text()))
+                .map(finding -> words.sentence(finding))
                 .toList());
-    return why.isEmpty() ? "No limit set fits." : why;
+    return why.isEmpty() ? words.say("claim.no-set") : why;
   }
 
   private boolean saysWhyNotCompared(FindingCode code) {
@@ -191,11 +189,11 @@ final class Claims {
         };
   }
 
-  private static String verdict(Verdict verdict) {
+  private String verdict(Verdict verdict) {
     return switch (verdict) {
-      case LIMIT_EXCEEDED -> "At least one limit of the set is exceeded.";
-      case NO_LIMIT_EXCEEDED -> "No limit of the set is exceeded.";
-      case NOT_COMPARED -> "Nothing was compared.";
+      case LIMIT_EXCEEDED -> words.say("verdict.limit-exceeded");
+      case NO_LIMIT_EXCEEDED -> words.say("verdict.no-limit-exceeded");
+      case NOT_COMPARED -> words.say("verdict.not-compared");
     };
   }
 

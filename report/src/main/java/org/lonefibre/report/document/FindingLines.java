@@ -12,17 +12,21 @@ import org.lonefibre.signal.recording.Finding;
 /** Puts findings into words, each where it belongs, none twice. */
 final class FindingLines {
 
-  private FindingLines() {}
+  private final Words words;
+
+  FindingLines(Words words) {
+    this.words = words;
+  }
 
   /** Findings of the study, its recordings and its motor units, in this order. */
-  static List<FindingLine> ofStudy(Study study) {
+  List<FindingLine> ofStudy(Study study) {
     List<FindingLine> lines = new ArrayList<>(of("", study.summary().findings()));
     for (RecordingResult recording : study.recordings()) {
       lines.addAll(of(recording.site(), recording.findings()));
       List<MotorUnitResult> units = recording.motorUnits();
       if (units != null) {
         for (MotorUnitResult unit : units) {
-          lines.addAll(of(recording.site() + ", unit " + unit.id(), unit.findings()));
+          lines.addAll(of(words.say("unit-of-site", recording.site(), unit.id()), unit.findings()));
           if (unit.pairs().isEmpty()) {
             lines.addAll(ofPotentials(recording.site() + ", ", unit.potentials()));
           }
@@ -36,16 +40,16 @@ final class FindingLines {
     return lines;
   }
 
-  static List<FindingLine> ofPotentials(String before, List<PotentialResult> potentials) {
+  List<FindingLine> ofPotentials(String before, List<PotentialResult> potentials) {
     List<FindingLine> lines = new ArrayList<>();
     for (PotentialResult potential : potentials) {
-      lines.addAll(of(before + "potential " + potential.id(), potential.findings()));
+      lines.addAll(of(before + words.say("potential", potential.id()), potential.findings()));
     }
     return lines;
   }
 
   /** Findings of a signal and of its potentials; what a potential says is not said twice. */
-  static List<FindingLine> ofSignal(List<Finding> findings, List<PotentialResult> potentials) {
+  List<FindingLine> ofSignal(List<Finding> findings, List<PotentialResult> potentials) {
     List<FindingLine> specific = ofPotentials("", potentials);
     List<FindingLine> lines = new ArrayList<>();
     for (FindingLine line : of("", findings)) {
@@ -60,15 +64,15 @@ final class FindingLines {
     return lines;
   }
 
-  static List<FindingLine> of(String where, List<Finding> findings) {
+  List<FindingLine> of(String where, List<Finding> findings) {
     return findings.stream()
         .map(
             finding ->
                 new FindingLine(
                     where,
                     finding.severity(),
-                    Words.finding(finding.code()),
-                    Words.typeset(finding.text())))
+                    words.finding(finding.code()),
+                    words.sentence(finding)))
         .toList();
   }
 }

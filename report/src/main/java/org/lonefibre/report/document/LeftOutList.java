@@ -11,18 +11,18 @@ final class LeftOutList {
 
   private LeftOutList() {}
 
-  static List<LeftOut> of(Study study, List<SignalEntry> signals) {
+  static List<LeftOut> of(Study study, List<SignalEntry> signals, Words words) {
     List<LeftOut> list = new ArrayList<>();
     for (SignalEntry signal : signals) {
       if (!signal.inStatistics()) {
         list.add(
             new LeftOut(
                 signal.label(),
-                Words.status(signal.measures().status()),
+                words.status(signal.measures().status()),
                 signal.measures().jitterUs() == null
                     ? ""
                     : Rounded.jitterWithUnit(signal.measures().jitterUs()),
-                reasons(signal.findings())));
+                reasons(signal.findings(), words)));
       }
     }
     for (RecordingResult recording : study.recordings()) {
@@ -30,23 +30,23 @@ final class LeftOutList {
         list.add(
             new LeftOut(
                 recording.site(),
-                "no signal",
+                words.say("no-signal"),
                 "",
-                reasons(FindingLines.of("", recording.findings()))));
+                reasons(new FindingLines(words).of("", recording.findings()), words)));
       }
     }
     return list;
   }
 
   /** The findings that left it out; if none says so, the others; never nothing. */
-  private static List<String> reasons(List<FindingLine> findings) {
+  private static List<String> reasons(List<FindingLine> findings, Words words) {
     List<FindingLine> deciding =
         findings.stream().filter(line -> line.severity() == Severity.EXCLUSION).toList();
     if (deciding.isEmpty()) {
       deciding = findings.stream().filter(line -> line.severity() == Severity.CAUTION).toList();
     }
     List<String> reasons = deciding.stream().map(LeftOutList::reason).distinct().toList();
-    return reasons.isEmpty() ? List.of("No reason was recorded.") : reasons;
+    return reasons.isEmpty() ? List.of(words.say("no-reason")) : reasons;
   }
 
   private static String reason(FindingLine line) {

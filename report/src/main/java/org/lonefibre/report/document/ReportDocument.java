@@ -3,6 +3,7 @@ package org.lonefibre.report.document;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.Refusal;
 import org.lonefibre.analysis.study.SettingsStamp;
@@ -12,22 +13,30 @@ import org.lonefibre.analysis.study.Visit;
 /**
  * A whole report, before it takes a shape.
  *
+ * @param words the language it is written in
  * @param identity who and when in one line, printed on every page
+ * @param madeAt UTC time of the result, or of its signature, ISO 8601
  * @param provenance whether the data are invented
  * @param subject the person examined and the visit
+ * @param opinion what the physician wrote; empty if nobody has written anything
  * @param studies the studies
  * @param refused files that were refused
  * @param making what made the report: program, settings, time
+ * @param seal who signed what and when; empty if nobody has signed
  * @param settings every setting in force
  * @param cautions what every result must be read with
  */
 public record ReportDocument(
+    Words words,
     String identity,
+    String madeAt,
     Provenance provenance,
     List<Fact> subject,
+    List<Fact> opinion,
     List<StudyDocument> studies,
     List<Refusal> refused,
     List<Fact> making,
+    List<Fact> seal,
     List<SettingsStamp.Entry> settings,
     List<String> cautions) {
 
@@ -39,50 +48,60 @@ public record ReportDocument(
     EXAMINATION
   }
 
-  private static final List<String> CAUTIONS =
-      List.of(
-          "Not a medical device. For teaching, research and quality work; a licensed physician"
-              + " interprets, under local rules.",
-          "Raised jitter is not specific: disease of nerve, end-plate and muscle all raise it.",
-          "Limits hold only for the muscle, age, needle, filter and activation they were collected"
-              + " with.",
-          "Temperature, cholinesterase inhibitors, botulinum toxin, nerve and muscle disease change"
-              + " jitter.",
-          "Needle examination has its own contraindications (anticoagulation, infection, and"
-              + " others): follow local practice.");
+  private static final int CAUTIONS = 5;
 
   /** Copies the lists. */
   public ReportDocument {
     subject = List.copyOf(subject);
+    opinion = List.copyOf(opinion);
     studies = List.copyOf(studies);
     refused = List.copyOf(refused);
     making = List.copyOf(making);
+    seal = List.copyOf(seal);
     settings = List.copyOf(settings);
     cautions = List.copyOf(cautions);
   }
 
-  /** Arranges an examination for reading. */
+  /** Arranges an automatic result for reading. */
   public static ReportDocument of(Examination examination) {
+    return of(examination, Closing.NONE);
+  }
+
+  /** Arranges a result for reading in English, with what people added to it. */
+  public static ReportDocument of(Examination examination, Closing closing) {
+    return of(examination, closing, Language.ENGLISH);
+  }
+
+  /** Arranges a result for reading, with what people added to it. */
+  public static ReportDocument of(Examination examination, Closing closing, Language language) {
+    Words words = Words.of(language);
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
-      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit()));
+      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit(), words));
     }
     return new ReportDocument(
-        identity(examination),
+        words,
+        identity(examination, words) + (closing.state() == null ? "" : " · " + closing.standing(words)),
+        closing.seal() == null ? examination.createdAt() : closing.seal().signedAt(),
         provenance(examination.subject()),
-        subjectFacts(examination.subject(), examination.visit()),
+        subjectFacts(examination, closing, words),
+        ClosingFacts.words(closing, words),
         studies,
         examination.refused(),
         List.of(
             Fact.of(
-                "Program",
+                words.say("report.program"),
                 examination.producedBy().name() + " " + examination.producedBy().version()),
-            Fact.of("Analysed at", examination.createdAt()),
-            Fact.of("Settings, version", examination.settings().version()),
-            Fact.of("Settings, SHA-256", examination.settings().hash()),
-            Fact.of("Document", examination.schema())),
+            Fact.of(words.say("report.analysed-at"), examination.createdAt()),
+            Fact.of(words.say("report.settings-version"), examination.settings().version()),
+            Fact.of(words.say("report.settings-hash"), examination.settings().hash()),
+            Fact.of(words.say("report.document"), examination.schema()),
+            closing.decisions() == null
+                ? Fact.of(words.say("report.decisions"), words.say("report.decisions.none"))
+                : Fact.quoted(words.say("report.decisions"), closing.decisions())),
+        ClosingFacts.seal(closing.seal(), words),
         examination.settings().entries(),
-        CAUTIONS);
+        IntStream.rangeClosed(1, CAUTIONS).mapToObj(i -> words.say("caution." + i)).toList());
   }
 
   private static Provenance provenance(Subject subject) {
@@ -92,22 +111,31 @@ public record ReportDocument(
         : Provenance.EXAMINATION;
   }
 
-  private static String identity(Examination examination) {
+  private static String identity(Examination examination, Words words) {
     String code = examination.subject().code();
     String date = examination.visit().date();
-    return (provenance(examination.subject()) == Provenance.DEMO ? "DEMO, invented data · " : "")
-        + (code == null ? "subject without code" : "subject " + code)
-        + (date == null ? "" : " · visit " + date);
+    return (provenance(examination.subject()) == Provenance.DEMO ? words.say("identity.demo") : "")
+        + (code == null ? words.say("identity.no-code") : words.say("identity.subject", code))
+        + (date == null ? "" : words.say("identity.visit", date));
   }
 
-  private static List<Fact> subjectFacts(Subject subject, Visit visit) {
+  private static List<Fact> subjectFacts(
+      Examination examination, Closing closing, Words words) {
+    Subject subject = examination.subject();
+    Visit visit = examination.visit();
     Double age = subject.ageYears();
     List<Fact> facts = new ArrayList<>();
-    facts.add(Fact.of("Subject", Words.declared(subject.code())));
+    facts.add(Fact.of(words.say("report.subject"), words.declared(subject.code())));
     facts.add(
-        Fact.of("Age", age == null ? Words.NOT_RECORDED : Rounded.shortest(age, 1) + " years"));
-    facts.add(Fact.of("Visit", Words.declared(visit.date())));
-    facts.add(Fact.of("Examiner", Words.declared(visit.examiner())));
+        Fact.of(words.say("report.age"), age == null ? words.notRecorded() : words.say("years", Rounded.shortest(age, 1))));
+    facts.add(Fact.of(words.say("report.visit"), words.declared(visit.date())));
+    facts.add(Fact.of(words.say("report.examiner"), words.declared(visit.examiner())));
+    if (closing.title() != null) {
+      facts.add(Fact.of(words.say("report.study"), closing.title()));
+    }
+    if (closing.state() != null) {
+      facts.add(Fact.of(words.say("report.state"), closing.standing(words)));
+    }
     return facts;
   }
 }

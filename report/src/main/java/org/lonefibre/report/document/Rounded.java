@@ -53,7 +53,7 @@ public final class Rounded {
   /** A voltage with its unit: uV below 1 mV, mV above, three digits. */
   public static String voltage(@Nullable Double voltageUv) {
     if (voltageUv == null) {
-      return "uncalibrated";
+      return NONE;
     }
     double size = Math.abs(voltageUv);
     return size < 999.5
@@ -77,9 +77,9 @@ public final class Rounded {
       return NONE;
     }
     if (probability > 0.99) {
-      return "over 0.99";
+      return ">0.99";
     }
-    return probability < 0.01 ? "under 0.01" : decimals(probability, 2);
+    return probability < 0.01 ? "<0.01" : decimals(probability, 2);
   }
 
   /** A duration with its unit, to 0.1 s. */

@@ -21,15 +21,17 @@ import org.lonefibre.report.document.SignalEntry.Standing;
 /** Lists the signals of a study in order of site, each with what belongs to it. */
 final class SignalEntries {
 
+  private final Words words;
   private final @Nullable LimitsUsed limits;
   private final List<SignalEntry> entries = new ArrayList<>();
 
-  private SignalEntries(@Nullable LimitsUsed limits) {
+  private SignalEntries(@Nullable LimitsUsed limits, Words words) {
+    this.words = words;
     this.limits = limits;
   }
 
-  static List<SignalEntry> of(Study study) {
-    SignalEntries list = new SignalEntries(study.summary().limits());
+  static List<SignalEntry> of(Study study, Words words) {
+    SignalEntries list = new SignalEntries(study.summary().limits(), words);
     study.recordings().forEach(list::add);
     return list.entries;
   }
@@ -58,6 +60,7 @@ final class SignalEntries {
       unit.potentials().stream().filter(p -> p.id().equals(id)).forEach(potentials::add);
     }
     return new SignalEntry(
+        words,
         entries.size() + 1,
         label,
         Kind.PAIR,
@@ -67,7 +70,7 @@ final class SignalEntries {
         pair.meanIntervalUs(),
         pair.meanSortedDifferenceUs(),
         pair.triggerAbsentSweeps(),
-        "unit " + unit.id() + " fires at " + Rounded.rate(unit.meanDischargeRateHz()),
+        words.say("fires-at", unit.id(), Rounded.rate(unit.meanDischargeRateHz())),
         potentials,
         grades(potentials),
         unit.drawing(),
@@ -75,13 +78,14 @@ final class SignalEntries {
             .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.intervalUs(), s.state()))
             .toList(),
         endPlateJitter(unit),
-        FindingLines.ofSignal(pair.findings(), potentials));
+        new FindingLines(words).ofSignal(pair.findings(), potentials));
   }
 
   private SignalEntry entry(StimulationResult stimulation, EndPlateResult endPlate, String label) {
     List<PotentialResult> potentials =
         stimulation.potentials().stream().filter(p -> p.id().equals(endPlate.potential())).toList();
     return new SignalEntry(
+        words,
         entries.size() + 1,
         label,
         Kind.END_PLATE,
@@ -91,9 +95,10 @@ final class SignalEntries {
         endPlate.meanLatencyUs(),
         null,
         0,
-        stimulation.stimuli()
-            + (stimulation.stimuli() == 1 ? " stimulus at " : " stimuli at ")
-            + Rounded.rate(stimulation.meanRateHz()),
+        words.say(
+            "stimuli-at",
+            words.count(stimulation.stimuli(), "stimulus"),
+            Rounded.rate(stimulation.meanRateHz())),
         potentials,
         grades(potentials),
         stimulation.drawing(),
@@ -101,39 +106,40 @@ final class SignalEntries {
             .map(s -> new SweepPoint(s.sweep(), s.timeS(), s.latencyUs(), s.state()))
             .toList(),
         "",
-        FindingLines.ofSignal(endPlate.findings(), potentials));
+        new FindingLines(words).ofSignal(endPlate.findings(), potentials));
   }
 
   private static String label(RecordingResult recording, SignalMeasures signal, int signals) {
     return signals > 1 ? recording.site() + ", " + signal.id() : recording.site();
   }
 
-  private static List<String> grades(List<PotentialResult> potentials) {
+  private List<String> grades(List<PotentialResult> potentials) {
     return potentials.stream()
         .map(
             p ->
-                Words.grade(p.grade())
+                words.grade(p.grade())
                     + (p.singleFibreProbability() == null
                         ? ""
                         : ", " + Rounded.probability(p.singleFibreProbability())))
         .toList();
   }
 
-  private static String endPlateJitter(MotorUnitResult unit) {
+  private String endPlateJitter(MotorUnitResult unit) {
     return unit.endPlateJitters().stream()
         .filter(e -> e.jitterUs() != null)
-        .map(SignalEntries::inWords)
+        .map(this::inWords)
         .collect(Collectors.joining("; "));
   }
 
-  private static String inWords(EndPlateJitter endPlate) {
+  private String inWords(EndPlateJitter endPlate) {
     return endPlate.potential()
         + " "
         + Rounded.jitterWithUnit(endPlate.jitterUs())
         + " ("
-        + Rounded.jitter(endPlate.jitterLowUs())
-        + " to "
-        + Rounded.jitter(endPlate.jitterHighUs())
+        + words.say(
+            "from-to",
+            Rounded.jitter(endPlate.jitterLowUs()),
+            Rounded.jitter(endPlate.jitterHighUs()))
         + ")";
   }
 
@@ -147,19 +153,19 @@ final class SignalEntries {
 
   private String standingText(SignalMeasures signal) {
     if (signal.status() != PairStatus.MEASURED) {
-      return Words.status(signal.status());
+      return words.status(signal.status());
     }
     String blocking =
         signal.blockedSweeps() > 0
-            ? "blocks " + Rounded.percent(signal.blockingPercent()) + " %"
+            ? words.say("blocks", Rounded.percent(signal.blockingPercent()))
             : "";
     Double jitter = signal.jitterUs();
     Double limit = limits == null ? null : limits.individualUs();
     String above =
         jitter != null && limit != null && jitter > limit
-            ? "above the limit " + Rounded.shortest(limit, 1) + " µs"
+            ? words.say("above-limit", Rounded.shortest(limit, 1))
             : "";
     String joined = above + (above.isEmpty() || blocking.isEmpty() ? "" : ", ") + blocking;
-    return joined.isEmpty() ? Words.status(signal.status()) : joined;
+    return joined.isEmpty() ? words.status(signal.status()) : joined;
   }
 }

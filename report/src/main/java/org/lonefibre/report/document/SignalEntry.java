@@ -9,6 +9,7 @@ import org.lonefibre.analysis.study.SweepDrawing;
 /**
  * One pair or end-plate with all that the report shows of it.
  *
+ * @param words the language it is written in
  * @param number its number in the report, from 1
  * @param label site and, where a site has several signals, the identity of this one
  * @param kind pair or end-plate
@@ -28,6 +29,7 @@ import org.lonefibre.analysis.study.SweepDrawing;
  * @param findings what to know about it and its potentials
  */
 public record SignalEntry(
+    Words words,
     int number,
     String label,
     Kind kind,
@@ -75,7 +77,7 @@ public record SignalEntry(
 
   /** The word for its mean: interval or latency. */
   public String valueName() {
-    return kind == Kind.PAIR ? "interval" : "latency";
+    return words.say(kind == Kind.PAIR ? "interval" : "latency");
   }
 
   /** The corrected jitter with its 95 % interval, without unit. */

@@ -7,6 +7,7 @@ import org.lonefibre.analysis.study.LimitsUsed;
 /**
  * One study of a report, in the order in which it is read.
  *
+ * @param words the language it is written in
  * @param number its number in the report, from 1
  * @param title muscle, side and activation
  * @param headlines the numbers that open it
@@ -21,6 +22,7 @@ import org.lonefibre.analysis.study.LimitsUsed;
  * @param findings findings of the study and its recordings
  */
 public record StudyDocument(
+    Words words,
     int number,
     String title,
     List<Headline> headlines,

@@ -15,63 +15,67 @@ final class StudyDocuments {
 
   private StudyDocuments() {}
 
-  static StudyDocument of(int number, Study study, Visit visit) {
-    List<SignalEntry> signals = SignalEntries.of(study);
+  static StudyDocument of(int number, Study study, Visit visit, Words words) {
+    List<SignalEntry> signals = SignalEntries.of(study, words);
     return new StudyDocument(
+        words,
         number,
-        title(study),
-        Claims.headlines(study),
-        Claims.of(study),
-        LeftOutList.of(study, signals),
-        Technique.of(study, visit),
+        title(study, words),
+        Claims.headlines(study, words),
+        Claims.of(study, words),
+        LeftOutList.of(study, signals, words),
+        Technique.of(study, visit, words),
         signals,
         study.summary().limits(),
-        limitFacts(study.summary().limits()),
+        limitFacts(study.summary().limits(), words),
         study.summary().meanJitterUs(),
-        files(study.recordings()),
-        FindingLines.ofStudy(study));
+        files(study.recordings(), words),
+        new FindingLines(words).ofStudy(study));
   }
 
-  private static String title(Study study) {
-    return Words.capital(Words.muscle(study.muscle()))
+  private static String title(Study study, Words words) {
+    return Words.capital(words.muscle(study.muscle()))
         + ", "
-        + Words.side(study.side())
+        + words.side(study.side())
         + ", "
-        + Words.activation(study.activation())
+        + words.activation(study.activation())
         + ", "
-        + (study.needle() == null ? "needle not recorded" : Words.needle(study.needle()));
+        + (study.needle() == null
+            ? words.say("needle-not-recorded")
+            : words.needle(study.needle()));
   }
 
-  private static List<Fact> limitFacts(@Nullable LimitsUsed limits) {
+  private static List<Fact> limitFacts(@Nullable LimitsUsed limits, Words words) {
     if (limits == null) {
-      return List.of(Fact.of("Limit set", "none: nothing was compared"));
+      return List.of(Fact.of(words.say("limits.set"), words.say("limits.none")));
     }
     Double centre = limits.centreUs();
     Double individual = limits.individualUs();
-    List<Fact> facts = new ArrayList<>();
-    facts.add(Fact.of("Limit set", limits.set()));
-    facts.add(
+    String none = words.say("limits.not-in-set");
+    return List.of(
+        Fact.quoted(words.say("limits.set"), limits.set()),
         Fact.of(
-            "Limit of the centre",
+            words.say("limits.centre"),
             centre == null
-                ? "none in this set"
-                : limits.centreStatistic() + " " + Rounded.shortest(centre, 1) + " µs"));
-    facts.add(
+                ? none
+                : words.statistic(limits.centreStatistic())
+                    + " "
+                    + Rounded.shortest(centre, 1)
+                    + " µs"),
         Fact.of(
-            "Limit of a single signal",
-            individual == null ? "none in this set" : Rounded.shortest(individual, 1) + " µs"));
-    facts.add(Fact.of("Rule for single signals", Words.typeset(limits.outlierRule())));
-    facts.add(Fact.of("Source", limits.source()));
-    facts.add(Fact.of("Status of the values", limits.status()));
-    return facts;
+            words.say("limits.single"),
+            individual == null ? none : Rounded.shortest(individual, 1) + " µs"),
+        Fact.of(words.say("limits.rule"), words.outlierRule(limits.outlierRule())),
+        Fact.quoted(words.say("limits.source"), limits.source()),
+        Fact.of(words.say("limits.status"), words.limitStatus(limits.status())));
   }
 
-  private static List<SourceFile> files(List<RecordingResult> recordings) {
+  private static List<SourceFile> files(List<RecordingResult> recordings, Words words) {
     Map<String, SourceFile> files = new LinkedHashMap<>();
     for (RecordingResult recording : recordings) {
       SourceFile one =
           new SourceFile(
-              recording.file(), recording.sha256(), recording.format(), List.of(use(recording)));
+              recording.file(), recording.sha256(), recording.format(), List.of(use(recording, words)));
       files.merge(recording.file() + " " + recording.sha256(), one, StudyDocuments::joined);
     }
     return List.copyOf(files.values());
@@ -83,17 +87,15 @@ final class StudyDocuments {
     return new SourceFile(first.name(), first.sha256(), first.format(), uses);
   }
 
-  private static String use(RecordingResult recording) {
-    return recording.site()
-        + ": channel "
-        + recording.channel()
-        + ", "
-        + Rounded.decimals(recording.startS(), 1)
-        + " to "
-        + Rounded.decimals(recording.endS(), 1)
-        + " s, "
-        + Rounded.frequency(recording.samplingRateHz())
-        + ", noise "
-        + Rounded.voltage(recording.noiseUv());
+  private static String use(RecordingResult recording, Words words) {
+    Double noise = recording.noiseUv();
+    return words.say(
+        "use-of-file",
+        recording.site(),
+        recording.channel(),
+        Rounded.decimals(recording.startS(), 1),
+        Rounded.decimals(recording.endS(), 1),
+        Rounded.frequency(recording.samplingRateHz()),
+        noise == null ? words.say("uncalibrated") : Rounded.voltage(noise));
   }
 }

@@ -19,78 +19,79 @@ final class Technique {
 
   private Technique() {}
 
-  static List<Fact> of(Study study, Visit visit) {
+  static List<Fact> of(Study study, Visit visit, Words words) {
     List<RecordingResult> recordings = study.recordings();
     StudySummary summary = study.summary();
     Double temperature = visit.temperatureDegC();
     List<Fact> facts = new ArrayList<>();
-    facts.add(Fact.of("Muscle", Words.muscle(study.muscle()) + ", " + Words.side(study.side())));
-    facts.add(Fact.of("Needle", Words.needle(study.needle())));
+    facts.add(Fact.of(words.say("technique.muscle"), words.muscle(study.muscle()) + ", " + words.side(study.side())));
+    facts.add(Fact.of(words.say("technique.needle"), words.needle(study.needle())));
     facts.add(
         Fact.of(
-            "Activation",
-            Words.activation(study.activation())
+            words.say("technique.activation"),
+            words.activation(study.activation())
                 + (summary.meanDischargeRateHz() == null
                     ? ""
-                    : ", mean rate " + Rounded.rate(summary.meanDischargeRateHz()))));
-    facts.add(Fact.of("Sites", sites(study)));
-    facts.add(Fact.of("Sampling", each(recordings, r -> Rounded.frequency(r.samplingRateHz()))));
-    facts.add(Fact.of("Filter for times", each(recordings, r -> filter(r.conditioning()))));
-    facts.add(Fact.of("Filtered before", each(recordings, r -> prefilter(r.conditioning()))));
-    facts.add(Fact.of("Noise", range(recordings)));
+                    : words.say("mean-rate", Rounded.rate(summary.meanDischargeRateHz())))));
+    facts.add(Fact.of(words.say("technique.sites"), sites(study, words)));
+    facts.add(Fact.of(words.say("technique.sampling"), each(words, recordings, r -> Rounded.frequency(r.samplingRateHz()))));
+    facts.add(Fact.of(words.say("technique.filter"), each(words, recordings, r -> filter(r.conditioning(), words))));
+    facts.add(Fact.of(words.say("technique.filtered-before"), each(words, recordings, r -> prefilter(r.conditioning(), words))));
+    facts.add(
+        Fact.of(words.say("technique.interpolation"), words.say("technique.interpolation.text")));
+    facts.add(Fact.of(words.say("technique.noise"), range(recordings, words)));
     facts.add(
         Fact.of(
-            "Skin temperature",
-            temperature == null ? Words.NOT_RECORDED : Rounded.decimals(temperature, 1) + " °C"));
-    facts.add(Fact.of("Medication", Words.declared(visit.medication())));
-    facts.add(Fact.of("Note", Words.declared(visit.note())));
+            words.say("technique.temperature"),
+            temperature == null ? words.notRecorded() : Rounded.decimals(temperature, 1) + " °C"));
+    facts.add(Fact.of(words.say("technique.medication"), words.declared(visit.medication())));
+    facts.add(Fact.of(words.say("technique.note"), words.declared(visit.note())));
     return facts;
   }
 
-  private static String sites(Study study) {
+  private static String sites(Study study, Words words) {
     double seconds = study.recordings().stream().mapToDouble(RecordingResult::durationS).sum();
-    return Words.count(study.recordings().size(), "site")
-        + ", "
-        + Rounded.duration(seconds)
-        + " of signal"
-        + (study.activation() == Activation.STIMULATED ? "" : ", " + units(study));
+    return words.say(
+            "sites-and-time",
+            words.count(study.recordings().size(), "site"),
+            Rounded.duration(seconds))
+        + (study.activation() == Activation.STIMULATED
+            ? ""
+            : ", " + words.count(units(study), "motor-unit"));
   }
 
-  private static String units(Study study) {
-    int units =
-        study.recordings().stream()
-            .map(RecordingResult::motorUnits)
-            .mapToInt(list -> list == null ? 0 : list.size())
-            .sum();
-    return Words.count(units, "motor unit");
+  private static int units(Study study) {
+    return study.recordings().stream()
+        .map(RecordingResult::motorUnits)
+        .mapToInt(list -> list == null ? 0 : list.size())
+        .sum();
   }
 
-  private static String filter(@Nullable ConditioningRecord conditioning) {
+  private static String filter(@Nullable ConditioningRecord conditioning, Words words) {
     if (conditioning == null) {
-      return "none, the signal could not be used";
+      return words.say("filter.none");
     }
     Double lowPass = conditioning.lowPassHz();
     Double mains = conditioning.mainsRemovedHz();
-    return "high-pass "
-        + Rounded.frequency(conditioning.highPassHz())
-        + (lowPass == null ? ", no low-pass" : ", low-pass " + Rounded.frequency(lowPass))
-        + ", order "
-        + conditioning.order()
-        + ", "
-        + conditioning.phase()
-        + " phase; acceptance judged on a "
-        + conditioning.acceptancePhase()
-        + " twin"
-        + (mains == null ? "" : "; mains " + Rounded.frequency(mains) + " removed on request");
+    return words.say(
+            "filter",
+            Rounded.frequency(conditioning.highPassHz()),
+            lowPass == null
+                ? words.say("filter.no-low-pass")
+                : words.say("filter.low-pass", Rounded.frequency(lowPass)),
+            conditioning.order(),
+            words.phase(conditioning.phase()),
+            words.phase(conditioning.acceptancePhase()))
+        + (mains == null ? "" : words.say("filter.mains", Rounded.frequency(mains)));
   }
 
-  private static String prefilter(@Nullable ConditioningRecord conditioning) {
+  private static String prefilter(@Nullable ConditioningRecord conditioning, Words words) {
     return conditioning == null || conditioning.prefilter().isBlank()
-        ? "the file does not say"
+        ? words.say("prefilter.unknown")
         : conditioning.prefilter();
   }
 
-  private static String range(List<RecordingResult> recordings) {
+  private static String range(List<RecordingResult> recordings, Words words) {
     double[] values =
         recordings.stream()
             .map(RecordingResult::noiseUv)
@@ -99,18 +100,18 @@ final class Technique {
             .sorted()
             .toArray();
     if (values.length == 0) {
-      return "uncalibrated";
+      return words.say("uncalibrated");
     }
     String low = Rounded.voltage(values[0]);
     String high = Rounded.voltage(values[values.length - 1]);
-    return low.equals(high) ? low : low + " to " + high;
+    return low.equals(high) ? low : words.say("from-to", low, high);
   }
 
   /** One text if all recordings agree, else all of them. */
   private static String each(
-      List<RecordingResult> recordings, Function<RecordingResult, String> text) {
+      Words words, List<RecordingResult> recordings, Function<RecordingResult, String> text) {
     Set<String> texts = new LinkedHashSet<>();
     recordings.forEach(recording -> texts.add(text.apply(recording)));
-    return texts.isEmpty() ? "no recording" : String.join("; or ", texts);
+    return texts.isEmpty() ? words.say("no-recording") : String.join(words.say("or"), texts);
   }
 }

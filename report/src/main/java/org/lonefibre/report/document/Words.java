@@ -1,118 +1,167 @@
 package org.lonefibre.report.document;
 
+import java.util.LinkedHashSet;
 import java.util.Locale;
-import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.PairStatus;
 import org.lonefibre.analysis.study.Side;
+import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Severity;
 
-/** The only place where a code becomes a word. Facts in the trade's terms, never a diagnosis. */
+/**
+ * The only place where a code becomes a word, in the language of the report. Facts in the trade's
+ * terms, never a diagnosis. The texts stand in {@code texts_en.properties} and its translations.
+ *
+ * <p>Sentences that other modules wrote come in English: in another language their code chooses the
+ * sentence, and the values with their units are carried over.
+ *
+ * <p>Thread rule: safe.
+ */
 public final class Words {
 
-  /** What stands for a circumstance that nobody declared. */
-  public static final String NOT_RECORDED = "not recorded";
-
-  private static final Map<String, String> NEEDLES =
-      Map.of(
-          "single-fibre", "single-fibre electrode",
-          "concentric-small", "concentric needle, small",
-          "concentric-standard", "concentric needle, standard",
-          "monopolar", "monopolar needle");
+  /** The words of the language everything was written in first. */
+  public static final Words ENGLISH = new Words(Language.ENGLISH);
 
   private static final Pattern MICRO = Pattern.compile("(?<=\\d )u(?=[smV]\\b)");
+  private static final Pattern VALUE =
+      Pattern.compile("[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
+  private static final Pattern SHARE = Pattern.compile("more than ([\\d.]+) % of signals");
 
-  private Words() {}
+  private final Language language;
+  private final Texts texts;
+
+  private Words(Language language) {
+    this.language = language;
+    this.texts = Texts.of(language);
+  }
+
+  /** The words of a language. */
+  public static Words of(Language language) {
+    return language == Language.ENGLISH ? ENGLISH : new Words(language);
+  }
+
+  /** The language. */
+  public Language language() {
+    return language;
+  }
+
+  /**
+   * A text of the report, with its places {@code {0}}, {@code {1}} filled in.
+   *
+   * @throws IllegalStateException if the language has no such text
+   */
+  public String say(String key, Object... values) {
+    return texts.say(key, values);
+  }
 
   /** A finding's code in words. */
-  public static String finding(FindingCode code) {
-    return switch (code) {
-      case TWO_CLUSTERS -> "two clusters of intervals";
-      case RATE_DEPENDENCE -> "interval depends on rate";
-      case LONG_INTERVAL -> "interval over 4 ms";
-      case SHORT_INTERVAL -> "interval under 150 µs";
-      case NO_BASELINE_RETURN -> "no return to the baseline between the potentials";
-      case COMPOSITE -> "composite potential";
-      case TRIGGER_ABNORMAL -> "jitter of the trigger's own end-plate";
-      case SHAPE_VARIANCE -> "shape varies more than noise explains";
-      case NEAR_FLOOR -> "jitter near its timing floor";
-      case SHARED_TRIGGER -> "pairs share a trigger";
-      case NO_LIMITS -> "no limit set fits";
-      case SEVERAL_LIMITS -> "several limit sets fit";
-      case LIMITS_FROM_MEMORY -> "limit set from memory is off";
-      case NEEDLE_SIZE_NOT_STATED -> "needle size not stated by the limit set";
-      case FILTER_DIFFERS -> "filter differs from that of the limit set";
-      case MEAN_IS_LOWER_BOUND -> "mean is a lower bound";
-      default -> code.code().replace('-', ' ');
-    };
+  public String finding(FindingCode code) {
+    return texts.find("finding." + code.code(), "finding", code.code().replace('-', ' '));
+  }
+
+  /** What a finding says. */
+  public String sentence(Finding finding) {
+    return sentence("finding-says." + finding.code().code(), "finding-says", finding.text());
+  }
+
+  /** What a criterion says. */
+  public String sentence(Criterion criterion) {
+    return sentence("criterion." + criterion.code(), "criterion", criterion.text());
+  }
+
+  private String sentence(String key, String other, String text) {
+    String typeset = typeset(text);
+    Set<String> values = new LinkedHashSet<>();
+    Matcher matcher = VALUE.matcher(typeset);
+    while (matcher.find()) {
+      values.add(matcher.group().replace(" of ", "/"));
+    }
+    String said = texts.find(key, other, typeset);
+    return values.isEmpty() ? said : say("with-values", said, String.join("; ", values));
+  }
+
+  /** The rule of a limit set for single signals. */
+  public String outlierRule(String rule) {
+    Matcher share = SHARE.matcher(rule.strip());
+    return share.matches() ? say("rule.share", share.group(1)) : typeset(rule);
+  }
+
+  /** Mean or median, or the name of another statistic as it is. */
+  public String statistic(String name) {
+    return texts.find("statistic." + name, "as-is", name);
+  }
+
+  /** The status of the values of a limit set. */
+  public String limitStatus(String status) {
+    return texts.find("limit-status." + status.replace(' ', '-'), "as-is", status);
+  }
+
+  /** The phase of a filter. */
+  public String phase(String phase) {
+    return texts.find("phase." + phase, "as-is", phase);
   }
 
   /** What a severity means to the reader. */
-  public static String severity(Severity severity) {
-    return switch (severity) {
-      case NOTE -> "note";
-      case CAUTION -> "caution";
-      case EXCLUSION -> "left out";
-    };
+  public String severity(Severity severity) {
+    return say("severity." + KebabEnums.word(severity));
   }
 
   /** A grade in words. */
-  public static String grade(Grade grade) {
-    return switch (grade) {
-      case SINGLE_FIBRE -> "one fibre";
-      case DOUBTFUL -> "doubtful";
-      case COMPOSITE -> "composite";
-      case UNGRADED -> "not graded";
-    };
+  public String grade(Grade grade) {
+    return say("grade." + KebabEnums.word(grade));
   }
 
   /** A status in words. */
-  public static String status(PairStatus status) {
-    return switch (status) {
-      case MEASURED -> "in the statistics";
-      case EXCLUDED -> "left out";
-      case UNMEASURABLE -> "unmeasurable";
-    };
+  public String status(PairStatus status) {
+    return say("status." + KebabEnums.word(status));
   }
 
   /** The state of a sweep in words. */
-  public static String state(SweepState state) {
-    return KebabEnums.word(state).replace('-', ' ');
+  public String state(SweepState state) {
+    return say("state." + KebabEnums.word(state));
   }
 
   /** The activation in words. */
-  public static String activation(Activation activation) {
-    return KebabEnums.word(activation);
+  public String activation(Activation activation) {
+    return say("activation." + KebabEnums.word(activation));
   }
 
   /** A needle key in words; the name of a needle file as it is. */
-  public static String needle(@Nullable String needle) {
-    return needle == null ? NOT_RECORDED : NEEDLES.getOrDefault(needle, needle);
+  public String needle(@Nullable String needle) {
+    return needle == null ? notRecorded() : texts.find("needle." + needle, "as-is", needle);
   }
 
   /** A muscle as declared. */
-  public static String muscle(@Nullable String muscle) {
-    return muscle == null ? "muscle not recorded" : muscle;
+  public String muscle(@Nullable String muscle) {
+    return muscle == null ? say("muscle-not-recorded") : muscle;
   }
 
   /** A side in words. */
-  public static String side(@Nullable Side side) {
-    return side == null ? "side not recorded" : KebabEnums.word(side);
+  public String side(@Nullable Side side) {
+    return side == null ? say("side-not-recorded") : say("side." + KebabEnums.word(side));
+  }
+
+  /** What stands for a circumstance that nobody declared. */
+  public String notRecorded() {
+    return say("not-recorded");
   }
 
   /** Free text as declared, or that nothing was. */
-  public static String declared(@Nullable String text) {
-    return text == null || text.isBlank() ? NOT_RECORDED : text;
+  public String declared(@Nullable String text) {
+    return text == null || text.isBlank() ? notRecorded() : text;
   }
 
   /** A count with its noun, for example {@code 1 signal}, {@code 2 signals}. */
-  public static String count(int number, String noun) {
-    return number + " " + noun + (number == 1 ? "" : "s");
+  public String count(int number, String noun) {
+    return say("count." + noun + (number == 1 ? ".one" : ".many"), number);
   }
 
   /** A sentence with a capital at its start. */

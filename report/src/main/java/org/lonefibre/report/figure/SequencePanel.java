@@ -39,10 +39,10 @@ final class SequencePanel {
         Ink.TEXT,
         10,
         Weight.BOLD,
-        Words.capital(signal.valueName()) + " of each sweep, µs");
+        signal.words().say("sequence.title", Words.capital(signal.valueName())));
     List<SweepPoint> points = signal.points();
     if (points.isEmpty()) {
-      svg.quiet(472, 60, Anchor.START, "no sweep");
+      svg.quiet(472, 60, Anchor.START, signal.words().say("sequence.none"));
       return;
     }
     List<SweepState> lanes = new ArrayList<>();
@@ -86,7 +86,7 @@ final class SequencePanel {
       }
     }
     if (high < low) {
-      svg.quiet(LEFT + 8, (TOP + bottom) / 2.0, Anchor.START, "no sweep with both potentials");
+      svg.quiet(LEFT + 8, (TOP + bottom) / 2.0, Anchor.START, signal.words().say("sequence.none-with-both"));
       return;
     }
     Scale scale = Scale.holding(low, high, LEAST_SPAN_US, bottom - 4, TOP + 2);
@@ -121,7 +121,7 @@ final class SequencePanel {
   }
 
   private void lane(Svg svg, Scale time, SweepState state, double y) {
-    svg.quiet(LEFT - 5, y, Anchor.END, Words.state(state));
+    svg.quiet(LEFT - 5, y, Anchor.END, signal.words().state(state));
     svg.line(LEFT, y - 3, RIGHT, y - 3, Ink.GUIDE, 0.6, Dash.SOLID);
     for (SweepPoint point : signal.points()) {
       if (point.state() == state) {

@@ -21,29 +21,31 @@ final class ShapePanel {
   private static final int LOWER = 98;
   private static final int BOTTOM = 138;
 
+  private final Words words;
   private final PotentialResult potential;
   private final double left;
   private final double width;
 
-  ShapePanel(PotentialResult potential, double left, double width) {
+  ShapePanel(Words words, PotentialResult potential, double left, double width) {
+    this.words = words;
     this.potential = potential;
     this.left = left;
     this.width = width;
   }
 
   void draw(Svg svg) {
-    String title = potential.id() + ": " + Words.grade(potential.grade());
+    String title = potential.id() + ": " + words.grade(potential.grade());
     svg.text(left, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, Svg.fitted(title, width + 6, 10));
     if (potential.singleFibreProbability() != null) {
       svg.quiet(
           left,
           21,
           Anchor.START,
-          "probability " + Rounded.probability(potential.singleFibreProbability()));
+          words.say("shape.probability", Rounded.probability(potential.singleFibreProbability())));
     }
     PotentialDrawing drawing = potential.drawing();
     if (drawing == null || drawing.meanUv().size() < 2) {
-      svg.quiet(left, 60, Anchor.START, "shape not kept");
+      svg.quiet(left, 60, Anchor.START, words.say("shape.not-kept"));
       return;
     }
     Scale time = new Scale(0, drawing.meanUv().size() - 1, left, left + width);
@@ -101,7 +103,7 @@ final class ShapePanel {
     svg.trace(curve.data(), Ink.MARK, 1.1, Dash.SOLID);
     String most1 = Rounded.shortest(Collections.max(drawing.sdUv()), 0);
     String noise1 = Rounded.shortest(drawing.noiseUv(), 0);
-    svg.quiet(left, 150, Anchor.START, "SD " + most1 + ", noise " + noise1 + " µV");
+    svg.quiet(left, 150, Anchor.START, words.say("shape.sd", most1, noise1));
   }
 
   private static double sd(PotentialDrawing drawing, int index) {

@@ -30,28 +30,24 @@ public final class SignalFigure {
     double width = (SHAPES_TO - SHAPES_FROM - BETWEEN * (panels - 1)) / panels;
     for (int i = 0; i < potentials.size(); i++) {
       double left = SHAPES_FROM + i * (width + BETWEEN);
-      new ShapePanel(potentials.get(i), left, width).draw(svg);
+      new ShapePanel(signal.words(), potentials.get(i), left, width).draw(svg);
     }
     new SequencePanel(signal).draw(svg);
     return new Figure(svg.close(), summary);
   }
 
   private static String summary(SignalEntry signal) {
-    return signal.label()
-        + ": "
-        + signal.measures().presentSweeps()
-        + " of "
-        + Words.count(signal.measures().sweeps(), "sweep")
-        + " with a "
-        + signal.valueName()
-        + ", "
-        + signal.measures().blockedSweeps()
-        + " blocked; jitter "
-        + (signal.measures().jitterUs() == null
-            ? "cannot be told"
-            : Rounded.jitterWithUnit(signal.measures().jitterUs()))
-        + "; "
-        + signal.standingText()
-        + ".";
+    Words words = signal.words();
+    return words.say(
+        "signal.summary",
+        signal.label(),
+        signal.measures().presentSweeps(),
+        words.count(signal.measures().sweeps(), "sweep"),
+        signal.valueName(),
+        signal.measures().blockedSweeps(),
+        signal.measures().jitterUs() == null
+            ? words.say("signal.no-jitter")
+            : Rounded.jitterWithUnit(signal.measures().jitterUs()),
+        signal.standingText());
   }
 }

@@ -99,13 +99,13 @@ public final class StripPlot {
       svg.quiet(x, bottom + 12, Anchor.MIDDLE, Scale.label(tick));
     }
     svg.line(LEFT, bottom, RIGHT, bottom, Ink.TEXT);
-    svg.text(RIGHT + 12, bottom + 12, Anchor.START, "jitter, µs");
+    svg.text(RIGHT + 12, bottom + 12, Anchor.START, study.words().say("plot.jitter"));
     reference(svg, bottom);
     double y = top + ROW - 4;
     for (int i = 0; i < rows.size(); i++) {
       if (divided && i == firstLeftOut()) {
         svg.line(0, y - 6, WIDTH, y - 6, Ink.RULE, 0.6, Dash.SOLID);
-        svg.text(0, y + 8, Anchor.START, Ink.TEXT, 9, Weight.BOLD, "Not in the statistics");
+        svg.text(0, y + 8, Anchor.START, Ink.TEXT, 9, Weight.BOLD, study.words().say("plot.not-in-statistics"));
         y += ROW + 6;
       }
       row(svg, rows.get(i), y);
@@ -128,10 +128,16 @@ public final class StripPlot {
     LimitsUsed limits = study.limits();
     List<Reference> references = new ArrayList<>();
     if (limits != null) {
-      add(references, limits.individualUs(), "limit of a single signal", Dash.SOLID);
-      add(references, limits.centreUs(), "limit of the " + limits.centreStatistic(), Dash.LONG);
+      add(references, limits.individualUs(), study.words().say("plot.single-limit"), Dash.SOLID);
+      add(
+          references,
+          limits.centreUs(),
+          study
+              .words()
+              .say("plot.centre-limit", study.words().statistic(limits.centreStatistic())),
+          Dash.LONG);
     }
-    add(references, study.meanJitterUs(), "mean of this study", Dash.DOTTED);
+    add(references, study.meanJitterUs(), study.words().say("plot.study-mean"), Dash.DOTTED);
     references.sort(Comparator.comparingDouble(Reference::valueUs));
     return references;
   }
@@ -186,18 +192,29 @@ public final class StripPlot {
     svg.text(RIGHT + 54, y, Anchor.START, Svg.fitted(note(signal), WIDTH - RIGHT - 54, 10));
   }
 
-  private static String note(SignalEntry signal) {
+  private String note(SignalEntry signal) {
     if (signal.standing() == Standing.MEASURED || signal.standing() == Standing.BLOCKING) {
       String text = signal.standingText();
-      return text.equals(Words.status(signal.measures().status()))
+      return text.equals(study.words().status(signal.measures().status()))
           ? ""
-          : text.replaceFirst("above the limit [^,]*", "above limit");
+          : abbreviated(text);
     }
     return signal.findings().stream()
         .filter(f -> f.severity() == org.lonefibre.signal.recording.Severity.EXCLUSION)
         .map(f -> f.title())
         .findFirst()
         .orElse(signal.standingText());
+  }
+
+  /** Without the number of the limit, which is drawn. */
+  private String abbreviated(String text) {
+    LimitsUsed limits = study.limits();
+    Double limit = limits == null ? null : limits.individualUs();
+    return limit == null
+        ? text
+        : text.replace(
+            study.words().say("above-limit", Rounded.shortest(limit, 1)),
+            study.words().say("plot.above-limit"));
   }
 
   private static void beyond(Svg svg, double y) {
@@ -216,37 +233,34 @@ public final class StripPlot {
     }
   }
 
-  private static void legend(Svg svg, double y) {
+  private void legend(Svg svg, double y) {
     double middle = y - 3;
     mark(svg, Standing.MEASURED, 4, middle);
-    svg.quiet(12, y, Anchor.START, "in the statistics");
+    svg.quiet(12, y, Anchor.START, study.words().say("plot.in-statistics"));
     mark(svg, Standing.BLOCKING, 104, middle);
-    svg.quiet(112, y, Anchor.START, "with blocking");
+    svg.quiet(112, y, Anchor.START, study.words().say("plot.blocking"));
     mark(svg, Standing.EXCLUDED, 190, middle);
-    svg.quiet(198, y, Anchor.START, "left out");
+    svg.quiet(198, y, Anchor.START, study.words().say("plot.left-out"));
     svg.line(252, middle, 282, middle, Ink.MARK, 1.2, Dash.SOLID);
     svg.line(267, middle - 5, 267, middle + 5, Ink.MARK);
     svg.quiet(
         288,
         y,
         Anchor.START,
-        "corrected jitter and its 95 % interval; marks and numbers are jitter as quoted");
+        study.words().say("plot.legend"));
   }
 
   private String summary() {
     long inStatistics = rows.stream().filter(SignalEntry::inStatistics).count();
     LimitsUsed limits = study.limits();
     Double individual = limits == null ? null : limits.individualUs();
-    String limit =
+    Words words = study.words();
+    return words.say(
+        "plot.summary",
+        words.count((int) inStatistics, "signal"),
+        rows.size() - inStatistics,
         individual == null
-            ? "no limit is drawn"
-            : "the limit of a single signal is " + Rounded.shortest(individual, 1) + " µs";
-    return "Jitter of "
-        + Words.count((int) inStatistics, "signal")
-        + " in the statistics and "
-        + (rows.size() - inStatistics)
-        + " left out, each with its 95 % interval; "
-        + limit
-        + ".";
+            ? words.say("plot.no-limit")
+            : words.say("plot.limit-is", Rounded.shortest(individual, 1)));
   }
 }

@@ -35,7 +35,7 @@ final class SweepsPanel {
   void draw(Svg svg) {
     SweepDrawing drawing = signal.drawing();
     if (drawing == null || drawing.valuesUv().isEmpty() || drawing.valuesUv().get(0).size() < 2) {
-      svg.text(0, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, "Sweeps were not kept");
+      svg.text(0, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, signal.words().say("sweeps.not-kept"));
       return;
     }
     List<Integer> chosen = chosen(drawing.valuesUv().size());
@@ -48,11 +48,12 @@ final class SweepsPanel {
         Ink.TEXT,
         10,
         Weight.BOLD,
-        chosen.size()
-            + " of "
-            + signal.measures().sweeps()
-            + " sweeps superimposed"
-            + (showsBlocked ? ", blocked ones dashed" : ""));
+        signal
+            .words()
+            .say(
+                showsBlocked ? "sweeps.title.blocked" : "sweeps.title",
+                chosen.size(),
+                signal.measures().sweeps()));
     Scale time = time(drawing);
     Scale voltage = voltage(drawing, chosen, time);
     for (int index : chosen) {
@@ -142,8 +143,11 @@ final class SweepsPanel {
         continue;
       }
       double x = time.at(potential.offsetMs());
-      String role = signal.kind() == Kind.END_PLATE ? "" : i == 0 ? "trigger " : "paired ";
-      String text = Svg.fitted(role + potential.id(), 76, 9);
+      String role =
+          signal.kind() == Kind.END_PLATE
+              ? potential.id()
+              : signal.words().say(i == 0 ? "sweeps.trigger" : "sweeps.paired", potential.id());
+      String text = Svg.fitted(role, 76, 9);
       svg.line(x, 25, x, BOTTOM, Ink.RULE, 0.6, Dash.SHORT);
       boolean toLeft = i == 0 ? otherIsRight(potentials) : !otherIsRight(potentials);
       double width = Svg.width(text, 9);
@@ -165,9 +169,11 @@ final class SweepsPanel {
         length + 5,
         150,
         Anchor.START,
-        Scale.label(ms)
-            + " ms"
-            + (signal.kind() == Kind.PAIR ? " from the trigger" : " after the stimulus"));
+        signal
+            .words()
+            .say(
+                signal.kind() == Kind.PAIR ? "sweeps.from-trigger" : "sweeps.after-stimulus",
+                Scale.label(ms)));
     double uv = Scale.step((voltage.high() - voltage.low()) / 4);
     double height = voltage.at(voltage.low()) - voltage.at(voltage.low() + uv);
     svg.line(RIGHT + 6, BOTTOM - height, RIGHT + 6, BOTTOM, Ink.TEXT, 1.4, Dash.SOLID);
@@ -178,7 +184,7 @@ final class SweepsPanel {
     boolean calibrated = signal.potentials().stream().anyMatch(p -> isGiven(p.amplitudeUv()));
     return calibrated
         ? uv < 1000 ? Scale.label(uv) + " µV" : Rounded.shortest(uv / 1000, 2) + " mV"
-        : "no unit";
+        : signal.words().say("sweeps.no-unit");
   }
 
   private static boolean isGiven(@Nullable Double value) {

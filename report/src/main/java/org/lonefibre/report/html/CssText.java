@@ -1,6 +1,7 @@
 package org.lonefibre.report.html;
 
 import java.util.Locale;
+import org.lonefibre.report.document.PlainText;
 
 /** Writes text as a CSS string that can end neither the string nor the style element. */
 final class CssText {
@@ -25,7 +26,7 @@ final class CssText {
               if (harmless) {
                 quoted.appendCodePoint(c);
               } else {
-                quoted.append(String.format(Locale.ROOT, "\\%06x", c));
+                quoted.append(String.format(Locale.ROOT, "\\%06x ", c));
               }
             });
     return quoted.append('"').toString();

@@ -4,6 +4,7 @@ import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import java.util.List;
+import org.lonefibre.report.document.PlainText;
 import org.lonefibre.report.figure.Figure;
 
 /**

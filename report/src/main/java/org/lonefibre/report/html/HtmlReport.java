@@ -8,7 +8,9 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Objects;
+import org.lonefibre.report.document.PlainText;
 import org.lonefibre.report.document.ReportDocument;
+import org.lonefibre.report.document.Words;
 
 /**
  * Renders a report as one HTML file: no script, no outside reference, well-formed XML, printable
@@ -18,6 +20,9 @@ import org.lonefibre.report.document.ReportDocument;
  * <p>Safe for use by several threads.
  */
 public final class HtmlReport {
+
+  /** Name of the entry in the head that holds the UTC time of the result. */
+  public static final String MADE_AT = "dcterms.created";
 
   private final TemplateEngine templates;
   private final String style;
@@ -32,15 +37,22 @@ public final class HtmlReport {
 
   /** The HTML text of a report. */
   public String render(ReportDocument document) {
-    String identity = CssText.quoted(document.identity());
     ReportView view =
         new ReportView(
-            document,
-            document.studies().stream().map(StudyView::of).toList(),
-            style.replace("\"IDENTITY\"", identity));
+            document, document.studies().stream().map(StudyView::of).toList(), margins(document));
     StringOutput output = new StringOutput(1 << 20);
     templates.render("report.jte", view, output);
     return PlainText.of(output.toString());
+  }
+
+  private String margins(ReportDocument document) {
+    Words words = document.words();
+    return style
+        .replace("\"IDENTITY\"", CssText.quoted(document.identity()))
+        .replace("\"TITLE\"", CssText.quoted(words.say("page.heading")))
+        .replace("\"FOOT\"", CssText.quoted(words.say("margin.foot")))
+        .replace("\"PAGE \"", CssText.quoted(words.say("margin.page") + " "))
+        .replace("\" OF \"", CssText.quoted(" " + words.say("margin.of") + " "));
   }
 
   private static String resource(String name) {

@@ -5,8 +5,7 @@
  *   <li>{@code ReportView} joins the document with its figures and the style.
  *   <li>The templates in {@code src/main/jte} become classes of this package when the module is
  *       built; they escape every text.
- *   <li>{@code PlainText} replaces characters that no document may hold or that would turn the
- *       reading direction; {@code CssText} writes the identity into the margin of each page.
+ *   <li>{@code CssText} writes the identity into the margin of each page.
  *   <li>{@link org.lonefibre.report.html.HtmlReport} is the door. Its output is well-formed XML, so
  *       that the same text makes the PDF.
  *   <li>{@link org.lonefibre.report.html.FigurePage} is a page of tables and figures that is no

@@ -1,20 +1,27 @@
 package org.lonefibre.report.pdf;
 
 import com.openhtmltopdf.outputdevice.helper.ExternalResourceControlPriority;
+import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder.PdfAConformance;
 import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
 import com.openhtmltopdf.util.XRLog;
 import java.awt.color.ColorSpace;
 import java.awt.color.ICC_Profile;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.time.DateTimeException;
+import java.time.Instant;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.lonefibre.report.html.HtmlReport;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NodeList;
 
 /**
  * Renders the HTML of a report as PDF: A4, page x of y and identity on each page, tagged
  * (PDF/UA-1), for archives (PDF/A-2a), every font embedded. Nothing outside the text is read: no
- * network, no file.
+ * network, no file. The same text always gives the same bytes: its date is that of the result.
  *
  * <p>Safe for use by several threads.
  */
@@ -32,7 +39,8 @@ public final class PdfReport {
    */
   public byte[] render(String html) {
     PdfRendererBuilder builder = new PdfRendererBuilder();
-    builder.withW3cDocument(Xhtml.parsed(html), "report:");
+    Document text = Xhtml.parsed(html);
+    builder.withW3cDocument(text, "report:");
     builder.useFastMode();
     builder.usePdfUaAccessibility(true);
     builder.usePdfAConformance(PdfAConformance.PDFA_2_A);
@@ -43,14 +51,29 @@ public final class PdfReport {
       builder.useExternalResourceAccessControl((uri, type) -> false, when);
     }
     EmbeddedFonts.addTo(builder);
-    ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 20);
-    builder.toStream(out);
     try (BatikSVGDrawer drawer = new BatikSVGDrawer()) {
       builder.useSVGDrawer(drawer);
-      builder.run();
+      try (PdfBoxRenderer renderer = builder.buildPdfRenderer();
+          PDDocument document = renderer.createPDFKeepOpen()) {
+        return Repeatable.bytes(document, made(text), html);
+      }
     } catch (IOException e) {
       throw new UncheckedIOException("cannot write the PDF", e);
     }
-    return out.toByteArray();
+  }
+
+  private static Instant made(Document text) {
+    NodeList metas = text.getElementsByTagName("meta");
+    for (int i = 0; i < metas.getLength(); i++) {
+      if (metas.item(i) instanceof Element meta
+          && meta.getAttribute("name").equals(HtmlReport.MADE_AT)) {
+        try {
+          return Instant.parse(meta.getAttribute("content"));
+        } catch (DateTimeException e) {
+          break; // as written, it stands in the text
+        }
+      }
+    }
+    return Instant.EPOCH;
   }
 }

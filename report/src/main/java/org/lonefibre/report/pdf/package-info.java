@@ -6,7 +6,7 @@
  *       PDF wants; no document type, entity or outside reference is followed.
  *   <li>{@code EmbeddedFonts} names the fonts; every one that is used is embedded as a subset.
  *   <li>{@link org.lonefibre.report.pdf.PdfReport} lays the pages out: tagged (PDF/UA-1) and for
- *       archives (PDF/A-2a).
+ *       archives (PDF/A-2a). {@code Repeatable} writes the same bytes for the same text.
  * </ol>
  */
 @NullMarked

@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.SignalMeasures;
 import org.lonefibre.report.ExaminationSample;
+import org.lonefibre.report.document.PlainText;
 import org.lonefibre.report.document.ReportDocument;
 import org.lonefibre.report.document.SignalEntry;
 import org.lonefibre.report.document.StudyDocument;

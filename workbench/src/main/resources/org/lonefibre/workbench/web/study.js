@@ -15,7 +15,7 @@ const CHECKS = [
   ['check-temperature', 'Skin temperature was measured'],
   ['check-needle', 'Needle and its tip were looked at'],
 ];
-const EXPORTS = [['report.pdf', 'Report as PDF'], ['report.html', 'Report as HTML'], ['analysis.json', 'Analysis as JSON'], ['signals.csv', 'Signals as CSV'], ['intervals.csv', 'Intervals as CSV'], ['signed.json', 'Signed text as JSON']];
+const EXPORTS = [['report.pdf', 'Report as PDF'], ['report.html', 'Report as HTML'], ['analysis.json', 'Analysis as JSON'], ['signals.csv', 'Signals as CSV'], ['intervals.csv', 'Intervals as CSV'], ['report.fhir-r4.json', 'FHIR release 4'], ['report.fhir-r5.json', 'FHIR release 5'], ['report.dcm', 'Report as DICOM'], ['signed.json', 'Signed text as JSON']];
 
 /** @param {HTMLElement} main @param {string} id */
 export async function study(main, id) {

@@ -1,13 +1,17 @@
-package org.lonefibre.report.html;
+package org.lonefibre.report.document;
 
-/** Keeps only characters that XML allows and that do not turn the reading direction. */
-final class PlainText {
+/**
+ * Keeps only characters that XML allows and that do not turn the reading direction. Thread rule: no
+ * state.
+ */
+public final class PlainText {
 
   private static final int REPLACEMENT = 0xFFFD;
 
   private PlainText() {}
 
-  static String of(String text) {
+  /** The text, each character that no document may hold replaced by U+FFFD. */
+  public static String of(String text) {
     StringBuilder plain = new StringBuilder(text.length());
     text.codePoints().forEach(c -> plain.appendCodePoint(isPlain(c) ? c : REPLACEMENT));
     return plain.toString();
