@@ -32,6 +32,11 @@ public final class PotentialTracker {
 
   /** The units of a site with their potentials placed in every discharge. */
   public List<TrackedUnit> track(ConditionedSignal conditioned, Discharges discharges) {
+    return follow(conditioned, discharges).units();
+  }
+
+  /** The same, to be changed where a person wants it otherwise. */
+  public FollowedUnits follow(ConditionedSignal conditioned, Discharges discharges) {
     ConditionedSignal signal = conditioned.forTiming();
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
@@ -74,7 +79,12 @@ public final class PotentialTracker {
       workers.polish(units.get(u), u, SEPARATIONS);
     }
     site.note(units);
-    return new TrackReader(settings, conditioned).read(collisions.resolve(units));
+    return new FollowedUnits(
+        new TrackReader(settings, conditioned),
+        workers,
+        site,
+        signal.timeBase().lengthSamples(1),
+        collisions.resolve(units));
   }
 
   /**
@@ -113,7 +123,7 @@ public final class PotentialTracker {
   }
 
   /** The workers on one site. */
-  private record Workers(
+  record Workers(
       ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census) {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
