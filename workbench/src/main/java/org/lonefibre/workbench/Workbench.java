@@ -13,6 +13,7 @@ import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.StudyRoutes;
+import org.lonefibre.workbench.work.Jobs;
 
 /**
  * The workbench: studies of one store, reviewed and decided in a browser on this computer.
@@ -27,12 +28,12 @@ public final class Workbench implements AutoCloseable {
 
   private final LocalServer server;
   private final SiteRoutes sites;
-  private final ImportRoutes imports;
+  private final Jobs jobs;
 
-  private Workbench(LocalServer server, SiteRoutes sites, ImportRoutes imports) {
+  private Workbench(LocalServer server, SiteRoutes sites, Jobs jobs) {
     this.server = server;
     this.sites = sites;
-    this.imports = imports;
+    this.jobs = jobs;
   }
 
   /**
@@ -42,8 +43,8 @@ public final class Workbench implements AutoCloseable {
    */
   public static Workbench start(Store store, Analyst analyst, int port) {
     Desk desk = new Desk(store, analyst);
-    SiteRoutes sites = new SiteRoutes(desk);
-    ImportRoutes imports = new ImportRoutes(desk);
+    Jobs jobs = new Jobs();
+    SiteRoutes sites = new SiteRoutes(desk, jobs);
     LocalServer server =
         LocalServer.start(
             port,
@@ -52,12 +53,13 @@ public final class Workbench implements AutoCloseable {
               new StudyRoutes(desk).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);
-              imports.add(routes);
+              new ImportRoutes(desk, jobs).add(routes);
+              jobs.add(routes);
             });
     Thread preparing = new Thread(() -> prepare(desk), "lonefibre-prepare");
     preparing.setDaemon(true);
     preparing.start();
-    return new Workbench(server, sites, imports);
+    return new Workbench(server, sites, jobs);
   }
 
   private static void prepare(Desk desk) {
@@ -86,7 +88,7 @@ public final class Workbench implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
-    imports.close();
+    jobs.close();
     server.close();
     sites.close();
   }
