@@ -12,6 +12,7 @@ import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
 import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.ReadingRoutes;
 import org.lonefibre.workbench.study.StudyRoutes;
 import org.lonefibre.workbench.work.Jobs;
 
@@ -51,6 +52,7 @@ public final class Workbench implements AutoCloseable {
             routes -> {
               new ReferenceRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
+              new ReadingRoutes(desk).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);
               new ImportRoutes(desk, jobs).add(routes);

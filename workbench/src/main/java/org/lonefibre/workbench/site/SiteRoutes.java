@@ -24,6 +24,7 @@ import org.lonefibre.workbench.server.Refusal;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.OpenStudy;
 import org.lonefibre.workbench.study.Person;
+import org.lonefibre.workbench.study.Reading;
 import org.lonefibre.workbench.work.Jobs;
 
 /** One site: its result before and after decisions, its signal, its sound. */
@@ -88,10 +89,19 @@ public final class SiteRoutes implements AutoCloseable {
     Examination current = result(study);
     ObjectNode view = Json.object();
     view.set("study", Json.tree(study.kept()));
-    view.set("site", Json.tree(Desk.site(current, part, site)));
-    view.set(
-        "automatic", Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
-    view.set("summary", Json.tree(current.studies().get(part).summary()));
+    view.put("isBlind", study.isBlind());
+    if (study.isBlind()) {
+      ObjectNode hidden = Reading.blind(study, part, site, Desk.site(current, part, site));
+      view.set("site", hidden);
+      view.set("automatic", hidden);
+      view.putObject("summary");
+    } else {
+      view.set("site", Json.tree(Desk.site(current, part, site)));
+      view.set(
+          "automatic",
+          Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
+      view.set("summary", Json.tree(current.studies().get(part).summary()));
+    }
     view.set(
         "steps",
         Json.tree(

@@ -106,7 +106,12 @@ public final class Desk {
             declaration,
             automatic,
             steps,
-            automatic == null ? null : current(id, declaration, automatic, steps, before));
+            automatic == null ? null : current(id, declaration, automatic, steps, before),
+            store
+                .studies()
+                .findDocument(id, Reading.KIND)
+                .map(content -> Json.read(content, Reading.class))
+                .orElse(null));
     open.put(id, now);
     return now;
   }

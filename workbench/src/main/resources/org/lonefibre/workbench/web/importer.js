@@ -65,7 +65,7 @@ export function importer(id, view, done) {
     const ended = await progress(work, job.id);
     done(ended.state === 'done');
   }
-  return el('section', {}, el('h2', {}, view.parts.length ? 'Add recordings of another muscle, side or needle' : 'Recordings'), drop, list, work);
+  return el('section', {}, el('h2', {}, view.parts.length ? 'Add recordings' : 'Recordings'), drop, list, work);
 }
 
 /** Files of a drop, those in folders too. @param {DataTransfer} transfer @returns {Promise<File[]>} */

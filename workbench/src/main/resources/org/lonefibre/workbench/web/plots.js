@@ -11,7 +11,7 @@ export function inks() {
 /**
  * A figure. `draw` gets the context, width, height and inks, in CSS pixels; it is called again when size or colours change.
  * @param {{name: string, sentence: string, height: number, twin?: HTMLElement, keys?: (event: KeyboardEvent) => boolean,
- *   point?: (x: number, y: number, width: number, height: number, event: PointerEvent) => void, wheel?: (e: WheelEvent, x: number, width: number) => void,
+ *   point?: (x: number, y: number, width: number, height: number, event: PointerEvent) => void, wheel?: (e: WheelEvent, x: number, width: number) => void, drag?: (by: number, width: number) => void,
  *   draw: (c: CanvasRenderingContext2D, w: number, h: number, inks: any) => void}} plan
  */
 export function figure(plan) {
@@ -41,6 +41,16 @@ export function figure(plan) {
     run(event.clientX - box.left, event.clientY - box.top, box.width, box.height, event);
   };
   if (plan.point) canvas.addEventListener('click', (event) => place(event, plan.point));
+  if (plan.drag) {
+    let last = null;
+    canvas.addEventListener('pointerdown', (event) => { last = event.clientX; canvas.setPointerCapture(event.pointerId); });
+    canvas.addEventListener('pointermove', (event) => {
+      if (last === null || event.clientX === last) return;
+      plan.drag(event.clientX - last, canvas.clientWidth);
+      last = event.clientX;
+    });
+    for (const end of ['pointerup', 'pointercancel']) canvas.addEventListener(end, () => { last = null; });
+  }
   if (plan.keys) canvas.addEventListener('keydown', (event) => { if (plan.keys(event)) { event.preventDefault(); event.stopPropagation(); } });
   if (plan.wheel) canvas.addEventListener('wheel', (event) => { event.preventDefault(); place(event, (x, y, width) => plan.wheel(event, x, width)); }, { passive: false });
   new ResizeObserver(() => whole.redraw()).observe(canvas);
