@@ -49,7 +49,7 @@ final class Comparison {
     view.put("study", second.kept().id());
     view.put("title", second.kept().title());
     view.put("state", Objects.requireNonNull(second.reading()).state());
-    if (Objects.requireNonNull(second.reading()).isBlind()) {
+    if (Objects.requireNonNull(second.reading()).hidesGrades()) {
       return view;
     }
     Examination one = Objects.requireNonNull(first.current());

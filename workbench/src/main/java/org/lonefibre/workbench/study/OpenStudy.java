@@ -33,7 +33,7 @@ public record OpenStudy(
 
   /** Whether grades are hidden from its reader. */
   public boolean isBlind() {
-    return reading != null && reading.isBlind();
+    return reading != null && reading.hidesGrades();
   }
 
   /** The decisions in force. */

@@ -21,7 +21,7 @@ public record Reading(String of, String state) {
   static final String KIND = "reading";
 
   /** Whether grades are hidden. */
-  public boolean isBlind() {
+  public boolean hidesGrades() {
     return state.equals("blind");
   }
 

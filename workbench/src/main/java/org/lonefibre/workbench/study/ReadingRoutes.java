@@ -81,7 +81,7 @@ public final class ReadingRoutes {
   private void finish(Context context) throws IOException {
     String id = context.pathParam("study");
     Reading reading = desk.open(id).reading();
-    if (reading == null || !reading.isBlind()) {
+    if (reading == null || !reading.hidesGrades()) {
       throw new Refusal(409, "This is no blind reading.");
     }
     desk.store()
@@ -102,7 +102,7 @@ public final class ReadingRoutes {
     ArrayNode readings = view.putArray("readings");
     Reading own = study.reading();
     if (own != null) {
-      if (!own.isBlind()) {
+      if (!own.hidesGrades()) {
         readings.add(Comparison.of(desk.open(own.of()), study));
       }
     } else {

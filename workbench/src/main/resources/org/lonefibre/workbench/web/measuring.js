@@ -16,7 +16,7 @@ export function measuring(view, state, remeasure) {
     const held = view.steps.filter((s) => s.state === 'active' && !/"kind":"(stretch|filter|level|missed|merge|split)"/.test(s.content) && !view.setAside.includes(s.sequence));
     const answer = await ask(`${stepName}?`, el('div', {}, extra, field('Why', reason),
       el('p', {}, 'The site is measured again from its recording.'),
-      held.length ? el('p', { class: 'word mark' }, `${held.length} earlier ${held.length === 1 ? 'decision' : 'decisions'} about potentials, signals or sweeps of this site will be set aside: they were said of the present measurement. Undo brings them back.`) : null),
+      held.length ? el('p', { class: 'change' }, `${held.length} earlier ${held.length === 1 ? 'decision' : 'decisions'} about potentials, signals or sweeps of this site will be set aside: they were said of the present measurement. Undo brings them back.`) : null),
     () => {
       if (!reason.value.trim()) return 'A decision that changes a result needs a reason.';
       const made = typeof decision === 'function' ? decision() : { name: stepName, decision };
