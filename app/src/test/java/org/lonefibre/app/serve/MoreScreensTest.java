@@ -3,10 +3,13 @@ package org.lonefibre.app.serve;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import javax.xml.parsers.DocumentBuilderFactory;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -32,6 +35,11 @@ class MoreScreensTest {
       String study = browser.evaluate("location.hash").asText();
       browser.press("demo-site03");
       browser.await("document.querySelector('article.sheet canvas')");
+      Access.messagesAreAnnounced(browser);
+      Access.focusIsNeverHidden(browser);
+      Access.targetsAreLargeEnough(browser);
+      Access.forcedColoursAreTaken(browser);
+      figuresAreFiles(browser);
       setAsideByAFilter(browser, violations);
       splitAndMerged(browser);
       pointedAt(browser, violations);
@@ -81,6 +89,34 @@ class MoreScreensTest {
       assertThat(browser.complaints).isEmpty();
     }
     assertThat(violations).isEmpty();
+  }
+
+  /** A figure as SVG holds its words and what is drawn, and is marked as invented. */
+  private static void figuresAreFiles(Chromium browser) throws Exception {
+    String svg =
+        browser
+            .evaluate(
+                "new Promise((good) => { const made = URL.createObjectURL; URL.createObjectURL ="
+                    + " (blob) => { URL.createObjectURL = made; blob.text().then(good); return"
+                    + " made.call(URL, blob); };"
+                    + " document.querySelector('[aria-label=\"Sweeps superimposed as"
+                    + " SVG\"]').click(); })")
+            .asText();
+    assertThat(svg).startsWith("<?xml").contains("<path", "DEMO, invented data", "</svg>");
+    // It is an XML document, or this throws.
+    DocumentBuilderFactory.newInstance()
+        .newDocumentBuilder()
+        .parse(new ByteArrayInputStream(svg.getBytes(StandardCharsets.UTF_8)));
+    String png =
+        browser
+            .evaluate(
+                "new Promise((good) => { const made = URL.createObjectURL; URL.createObjectURL ="
+                    + " (blob) => { URL.createObjectURL = made; blob.slice(1, 4).text().then(good);"
+                    + " return made.call(URL, blob); };"
+                    + " document.querySelector('[aria-label=\"Sweeps superimposed as"
+                    + " PNG\"]').click(); })")
+            .asText();
+    assertThat(png).isEqualTo("PNG");
   }
 
   private static void decide(Chromium browser, String words) {

@@ -121,6 +121,7 @@ final class WorkbenchSpeed {
     return HttpRequest.newBuilder(URI.create(address + path))
         .header("Authorization", "Bearer " + token)
         .header("Origin", address)
+        .header("Sec-Fetch-Site", "same-origin")
         .header("Lonefibre-Request", "1")
         .header("Lonefibre-Person", "Measurer");
   }

@@ -95,6 +95,7 @@ addEventListener('keydown', (event) => {
   if (found && (key.length > 1 || lettersOn())) { event.preventDefault(); found.run(); }
 });
 addEventListener('hashchange', show);
+matchMedia('(forced-colors: active)').addEventListener('change', () => dispatchEvent(new Event('lonefibre-theme')));
 matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => theme(localStorage.getItem('lonefibre-theme') ?? 'system'));
 addEventListener('unhandledrejection', (event) => { event.preventDefault(); say(event.reason?.message ?? String(event.reason), 'alert'); });
 
