@@ -66,17 +66,15 @@ final class Access {
       browser.evaluate("new Promise((good) => setTimeout(good, 300))");
       JsonNode weak =
           browser.evaluate(
-              "import('/web/plots.js').then(({ inks }) => { const c ="
-                  + " document.createElement('canvas'); const g = c.getContext('2d'); const"
-                  + " light = (colour) => { g.clearRect(0, 0, 1, 1); g.fillStyle = colour;"
-                  + " g.fillRect(0, 0, 1, 1); const [r, gr, b] = g.getImageData(0, 0, 1, 1).data; const"
-                  + " l = (v) => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055)"
-                  + " ** 2.4); return 0.2126 * l(r) + 0.7152 * l(gr) + 0.0722 * l(b); };"
-                  + " document.body.append(c); const i = inks(); const sheet = light(i.sheet); const"
-                  + " found = ['ink', 'accent', 'raise', 'mark', 'soft', 'line'].map((name) => { const"
-                  + " one = light(i[name]); return [name, i[name], (Math.max(one, sheet) + 0.05) /"
-                  + " (Math.min(one, sheet) + 0.05)]; }).filter(([, , ratio]) => ratio < 3); c.remove();"
-                  + " return found.map(String); })");
+              "import('/web/plots.js').then(({ inks }) => { const light = (colour) => { const [r, g,"
+                  + " b] = colour.match(/[0-9.]+/g).map(Number); const l = (v) => (v / 255 <= 0.04045"
+                  + " ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4); return 0.2126 * l(r) +"
+                  + " 0.7152 * l(g) + 0.0722 * l(b); }; const paper ="
+                  + " light(getComputedStyle(document.querySelector('canvas')).backgroundColor); const"
+                  + " ratio = (one) => (Math.max(one, paper) + 0.05) / (Math.min(one, paper) + 0.05);"
+                  + " const i = inks(); return ['ink', 'accent', 'raise', 'mark', 'soft',"
+                  + " 'line'].filter((name) => ratio(light(i[name])) < 3).map((name) => name + ' ' +"
+                  + " i[name]); })");
       assertThat(weak).as("weak in forced colours, " + scheme).isEmpty();
       browser.picture(java.nio.file.Path.of("target", "screens", "forced-" + scheme + ".png"));
     }

@@ -39,7 +39,7 @@ export async function needle(main) {
   }
 
   fill(main, el('h1', {}, 'Needle'),
-    el('p', { class: 'lead' }, 'How much of a potential each fibre would make, from the nearest outwards: the needle is solved in muscle by its geometry.'),
+    el('p', { class: 'lead' }, 'How much each fibre would give, from the nearest outwards: the needle is solved in muscle by its geometry. One fibre of the same size stands at each distance; fibres of a real muscle are more, and further apart.'),
     el('div', { class: 'row end' }, field('Needle', first), field('Beside it', second)), work, place);
   await show();
 }
@@ -78,13 +78,18 @@ function ladder(documents) {
   });
 }
 
+function without(used) {
+  const rest = FACTORS.filter(([key]) => !used.some(([k]) => k === key)).map(([, name]) => name);
+  return rest.length ? `Changing it by less than half a percent and not drawn: ${rest.join(', ')}.` : '';
+}
+
 function factors(d) {
   const all = d.contributions;
   const used = FACTORS.filter(([key]) => all.some((c) => Math.abs(c[key] - 1) > 0.005));
   const top = Math.max(1.1, ...all.flatMap((c) => used.map(([key]) => c[key])));
   return figure({
     name: `Factors of needle ${d.needle}`, height: 260,
-    sentence: `${d.needle}: what a point would record at each distance is multiplied by these factors. ${FACTORS.filter(([key]) => !used.some(([k]) => k === key)).map(([, name]) => name).join(', ') || 'None'} ${used.length === FACTORS.length ? 'is' : 'change'} ${used.length === FACTORS.length ? 'without effect' : 'it by less than half a percent'}.`,
+    sentence: `${d.needle}: what a point would record at each distance is multiplied by these factors. ${without(used)}`,
     twin: table(`Factors of needle ${d.needle}`, ['Distance, mm', 'Point, µV', ...FACTORS.map(([, name]) => name), 'Total, µV'],
       all.map((c) => [c.distanceMm, number(c.point), ...FACTORS.map(([key]) => number(c[key], 3)), number(c.total)]), all.map((c, i) => i)),
     draw: (c, w, h, inks) => {

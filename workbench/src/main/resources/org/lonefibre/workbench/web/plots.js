@@ -5,7 +5,19 @@ import { SvgContext } from './svg.js';
 /** Colours in force. */
 export function inks() {
   const style = getComputedStyle(document.documentElement);
-  const of = (name) => style.getPropertyValue(name).trim();
+  let of = (name) => style.getPropertyValue(name).trim();
+  if (matchMedia('(forced-colors: active)').matches) {
+    // A canvas takes the names of system colours as those of the light scheme; the page knows the ones in force.
+    const probe = el('span', { class: 'probe' });
+    document.body.append(probe);
+    const named = of;
+    const known = new Map(['--ink', '--soft', '--faint', '--accent', '--raise', '--mark', '--sheet', '--line'].map((name) => {
+      probe.style.color = named(name);
+      return [name, getComputedStyle(probe).color];
+    }));
+    probe.remove();
+    of = (name) => known.get(name);
+  }
   return { ink: of('--ink'), soft: of('--soft'), faint: of('--faint'), accent: of('--accent'), raise: of('--raise'), mark: of('--mark'), sheet: of('--sheet'), line: of('--line') };
 }
 
