@@ -59,7 +59,8 @@ abstract class RevisedSignals {
       regraded.put(of.potential(), of);
       return true;
     }
-    return trigger((Decision.Trigger) decision);
+    // One that needs the samples is none of this revision's: whoever measured took it over.
+    return decision instanceof Decision.Trigger of && trigger(of);
   }
 
   private static boolean keep(

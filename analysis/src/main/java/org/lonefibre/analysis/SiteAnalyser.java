@@ -9,6 +9,7 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.conditioning.Conditioner;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.StimulationResult;
@@ -47,6 +48,33 @@ public final class SiteAnalyser {
    * @throws IllegalArgumentException if the stretch lies outside the recording
    */
   public RecordingResult analyse(Recording recording, SiteRequest request) throws IOException {
+    return analyse(recording, request, List.of());
+  }
+
+  /**
+   * The result of one site, measured as a person wants it.
+   *
+   * <ul>
+   *   <li>A change of filter or trigger level holds for the whole measurement, the last of each;
+   *       what is said of units before it was said of another measurement and is left out.
+   *   <li>Units merged, split or given a potential are taken in their order, each named as after
+   *       the one before.
+   * </ul>
+   *
+   * @throws IllegalArgumentException also if a decision names what the site does not have, or what
+   *     the recording does not bear out
+   */
+  public RecordingResult analyse(
+      Recording recording, SiteRequest request, List<Decision.OfSamples> decisions)
+      throws IOException {
+    return decisions.isEmpty()
+        ? analysed(recording, request, List.of())
+        : PersonalSite.measure(settings, recording, request, decisions);
+  }
+
+  RecordingResult analysed(
+      Recording recording, SiteRequest request, List<Decision.OfSamples> changes)
+      throws IOException {
     long[] range = range(request);
     List<Finding> findings = new ArrayList<>(recording.findings());
     if (range[1] - range[0] < request.channel().timeBase().positionSamples(SHORTEST_S)) {
@@ -72,11 +100,15 @@ public final class SiteAnalyser {
       return result(request, recording, range, signal, findings, List.of(), null);
     }
     if (request.activation() == Activation.STIMULATED) {
+      if (!changes.isEmpty()) {
+        throw new IllegalArgumentException(
+            "units are merged, split or given potentials in voluntary recordings only");
+      }
       StimulationResult stimulation =
           new StimulatedSite(settings, signal, findings).analyse(recording, request);
       return result(request, recording, range, signal, findings, null, stimulation);
     }
-    List<MotorUnitResult> units = new VoluntarySite(settings, signal).analyse();
+    List<MotorUnitResult> units = new VoluntarySite(settings, signal).analyse(changes);
     if (units.isEmpty()) {
       findings.add(
           Finding.caution(

@@ -19,10 +19,12 @@ import org.lonefibre.analysis.jitter.JitterEstimator;
 import org.lonefibre.analysis.jitter.PatternSettings;
 import org.lonefibre.analysis.jitter.UnitIntervals;
 import org.lonefibre.analysis.jitter.UnitPatterns;
+import org.lonefibre.analysis.potential.FollowedUnits;
 import org.lonefibre.analysis.potential.PotentialTracker;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.EndPlateJitter;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
@@ -54,10 +56,30 @@ final class VoluntarySite {
     this.intervals = new IntervalBuilder(signal.timeBase(), shaper::timeS);
   }
 
-  List<MotorUnitResult> analyse() {
+  /** The units, changed as a person wants them, in the order of the changes. */
+  List<MotorUnitResult> analyse(List<Decision.OfSamples> changes) {
     Discharges discharges = new DischargeFinder(settings.discharge()).find(signal);
-    List<TrackedUnit> tracked =
-        new PotentialTracker(settings.potential()).track(signal, discharges);
+    FollowedUnits followed = new PotentialTracker(settings.potential()).follow(signal, discharges);
+    for (Decision.OfSamples change : changes) {
+      if (change instanceof Decision.Missed missed) {
+        followed.add(number(followed, missed.unit()), place(followed, missed));
+      } else if (change instanceof Decision.Merge merge) {
+        followed.merge(number(followed, merge.unit()), number(followed, merge.other()));
+      } else if (change instanceof Decision.Split split) {
+        followed.part(number(followed, split.unit()));
+      }
+    }
+    List<TrackedUnit> tracked = followed.units();
+    List<TrackedUnit> units = reported(tracked);
+    List<MotorUnitResult> results = new ArrayList<>();
+    for (int u = 0; u < units.size(); u++) {
+      results.add(unit(tracked, units.get(u), Integer.toString(u + 1)));
+    }
+    return results;
+  }
+
+  /** Those worth reporting, in the order of their names. */
+  private List<TrackedUnit> reported(List<TrackedUnit> tracked) {
     List<TrackedUnit> units = new ArrayList<>();
     for (TrackedUnit unit : tracked) {
       if (isWorthReporting(unit)) {
@@ -65,11 +87,35 @@ final class VoluntarySite {
       }
     }
     units.sort(Comparator.comparingDouble(unit -> -largest(unit)));
-    List<MotorUnitResult> results = new ArrayList<>();
+    return units;
+  }
+
+  /** Number among the followed units of the one a person calls by its name. */
+  private int number(FollowedUnits followed, String id) {
+    List<TrackedUnit> units = reported(followed.units());
     for (int u = 0; u < units.size(); u++) {
-      results.add(unit(tracked, units.get(u), Integer.toString(u + 1)));
+      if (Integer.toString(u + 1).equals(id)) {
+        return followed.units().indexOf(units.get(u));
+      }
     }
-    return results;
+    throw new IllegalArgumentException("the site has no motor unit " + id);
+  }
+
+  /** Where a person pointed, which was measured from the trigger potential. */
+  private double place(FollowedUnits followed, Decision.Missed missed) {
+    TrackedUnit unit = followed.units().get(number(followed, missed.unit()));
+    int trigger = trigger(unit, grades(followed.units(), unit));
+    return unit.potentials().get(trigger).lagSamples()
+        + signal.timeBase().lengthSamples(1000 * missed.offsetMs());
+  }
+
+  private List<GradedPotential> grades(List<TrackedUnit> tracked, TrackedUnit unit) {
+    PotentialGrader grader = new PotentialGrader(settings.grading());
+    List<GradedPotential> grades = new ArrayList<>();
+    for (TrackedPotential potential : unit.potentials()) {
+      grades.add(grader.grade(signal, tracked, unit, potential));
+    }
+    return grades;
   }
 
   private boolean isWorthReporting(TrackedUnit unit) {
@@ -88,11 +134,7 @@ final class VoluntarySite {
   }
 
   private MotorUnitResult unit(List<TrackedUnit> tracked, TrackedUnit unit, String id) {
-    PotentialGrader grader = new PotentialGrader(settings.grading());
-    List<GradedPotential> grades = new ArrayList<>();
-    for (TrackedPotential potential : unit.potentials()) {
-      grades.add(grader.grade(signal, tracked, unit, potential));
-    }
+    List<GradedPotential> grades = grades(tracked, unit);
     int trigger = trigger(unit, grades);
     List<PotentialResult> potentials = new ArrayList<>();
     double zero = unit.potentials().get(trigger).lagSamples();

@@ -76,7 +76,8 @@ class HouseArchTest {
                   "simulation"),
           "report", List.of("document", "figure", "csv", "html", "pdf", "fhir", "dicom"),
           "store", List.of("migration", "audit", "recordings", "studies"),
-          "workbench", List.of("server", "declaration", "study", "site", "importing", "limits"));
+          "workbench",
+              List.of("server", "declaration", "work", "study", "site", "importing", "limits", "needle"));
 
   @Test
   void noModuleSeesWhatTheDrawingForbids() {

@@ -121,6 +121,22 @@ abstract class StoreContract {
   }
 
   @Test
+  void studiesAreFoundByTheDocumentsTheyHold() throws IOException {
+    try (Store store = Store.open(folder(), freshDatabase(), Clock.systemUTC())) {
+      String with = filled(store).id();
+      String without = filled(store).id();
+      for (String content : List.of("{\"n\":1}", "{\"n\":2}")) {
+        store
+            .studies()
+            .keepAnalysis(with, Map.of(), Map.of("reading", content), PERSON, "");
+      }
+      assertThat(store.studies().listWithDocument("reading")).containsExactly(with);
+      assertThat(store.studies().listWithDocument("reading")).doesNotContain(without);
+      assertThat(store.studies().listWithDocument("none")).isEmpty();
+    }
+  }
+
+  @Test
   void stepsAreUndoneRedoneAndAbandoned() throws IOException {
     try (Store store = Store.open(folder(), freshDatabase(), Clock.systemUTC())) {
       String id = filled(store).id();

@@ -6,13 +6,17 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.declaration.Analyst;
+import org.lonefibre.workbench.declaration.NeedleModel;
 import org.lonefibre.workbench.importing.ImportRoutes;
 import org.lonefibre.workbench.limits.ReferenceRoutes;
+import org.lonefibre.workbench.needle.NeedleRoutes;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
 import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.ReadingRoutes;
 import org.lonefibre.workbench.study.StudyRoutes;
+import org.lonefibre.workbench.work.Jobs;
 
 /**
  * The workbench: studies of one store, reviewed and decided in a browser on this computer.
@@ -27,12 +31,12 @@ public final class Workbench implements AutoCloseable {
 
   private final LocalServer server;
   private final SiteRoutes sites;
-  private final ImportRoutes imports;
+  private final Jobs jobs;
 
-  private Workbench(LocalServer server, SiteRoutes sites, ImportRoutes imports) {
+  private Workbench(LocalServer server, SiteRoutes sites, Jobs jobs) {
     this.server = server;
     this.sites = sites;
-    this.imports = imports;
+    this.jobs = jobs;
   }
 
   /**
@@ -40,24 +44,28 @@ public final class Workbench implements AutoCloseable {
    *
    * @param port port on loopback; 0 for a free one
    */
-  public static Workbench start(Store store, Analyst analyst, int port) {
+  public static Workbench start(
+      Store store, Analyst analyst, NeedleModel needles, int port) {
     Desk desk = new Desk(store, analyst);
-    SiteRoutes sites = new SiteRoutes(desk);
-    ImportRoutes imports = new ImportRoutes(desk);
+    Jobs jobs = new Jobs();
+    SiteRoutes sites = new SiteRoutes(desk, jobs);
     LocalServer server =
         LocalServer.start(
             port,
             routes -> {
               new ReferenceRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
+              new ReadingRoutes(desk).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);
-              imports.add(routes);
+              new ImportRoutes(desk, jobs).add(routes);
+              new NeedleRoutes(needles, jobs).add(routes);
+              jobs.add(routes);
             });
     Thread preparing = new Thread(() -> prepare(desk), "lonefibre-prepare");
     preparing.setDaemon(true);
     preparing.start();
-    return new Workbench(server, sites, imports);
+    return new Workbench(server, sites, jobs);
   }
 
   private static void prepare(Desk desk) {
@@ -86,7 +94,7 @@ public final class Workbench implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
-    imports.close();
+    jobs.close();
     server.close();
     sites.close();
   }

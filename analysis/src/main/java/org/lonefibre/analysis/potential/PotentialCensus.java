@@ -24,6 +24,7 @@ final class PotentialCensus {
   private static final double SHADOW = 0.08;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
+  private static final double POINTED_REACH_MS = 16;
   private static final double STEEP_US = 100;
   private static final double STANDS_OUT = 5.5;
   private static final int FEWEST = 4;
@@ -65,6 +66,27 @@ final class PotentialCensus {
     return added.length == 0
         ? unit
         : unit.with(IntStream.range(0, unit.potentials).toArray(), added);
+  }
+
+  /**
+   * The place of the steepest phase that the mean residual of a unit has near another; that place
+   * itself if there are too few discharges, or none of them reaches so far.
+   */
+  double steepestNear(UnitTrack unit, int unitIndex, double place, double near) {
+    int leader = unit.leader();
+    int reach = (int) Math.ceil(signal.timeBase().lengthSamples(POINTED_REACH_MS * 1000));
+    int half = Math.max(2, (int) Math.round(signal.timeBase().lengthSamples(STEEP_US)));
+    double[] sum = new double[2 * reach + 1];
+    int n = addResiduals(unit, unitIndex, leader, reach, sum);
+    double[] slopes = slopes(sum, half, Math.max(1, n));
+    double centre = place - unit.lag[leader] + reach;
+    int best = -1;
+    for (int k = (int) Math.max(half, Math.ceil(centre - near));
+        k < Math.min(slopes.length - half, centre + near);
+        k++) {
+      best = best < 0 || Math.abs(slopes[k]) > Math.abs(slopes[best]) ? k : best;
+    }
+    return best < 0 ? place : best - reach + unit.lag[leader];
   }
 
   private int[] withoutLobes(UnitTrack unit) {

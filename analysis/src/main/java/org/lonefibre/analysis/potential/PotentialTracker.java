@@ -33,6 +33,11 @@ public final class PotentialTracker {
 
   /** The units of a site with their potentials placed in every discharge. */
   public List<TrackedUnit> track(ConditionedSignal conditioned, Discharges discharges) {
+    return follow(conditioned, discharges).units();
+  }
+
+  /** The same, to be changed where a person wants it otherwise. */
+  public FollowedUnits follow(ConditionedSignal conditioned, Discharges discharges) {
     ConditionedSignal signal = conditioned.forTiming();
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
@@ -78,7 +83,12 @@ public final class PotentialTracker {
     units = collisions.resolve(units);
     new OddPlaces(signal, site).doubt(units);
     new LoneWitness(signal, site, windows, workers.fitter()).question(units);
-    return new TrackReader(settings, conditioned).read(units);
+    return new FollowedUnits(
+        new TrackReader(settings, conditioned),
+        workers,
+        site,
+        signal.timeBase().lengthSamples(1),
+        units);
   }
 
   /**
@@ -117,7 +127,7 @@ public final class PotentialTracker {
   }
 
   /** The workers on one site. */
-  private record Workers(
+  record Workers(
       ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census) {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */

@@ -16,6 +16,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
 final class TrackSplitter {
 
   private static final int FEWEST = 40;
+  private static final int FEWEST_HALVED = 8;
   private static final int MOST_GROUPS = 5;
   private static final int ROUNDS = 40;
   private static final double SHORTEST = 0.6;
@@ -61,6 +62,24 @@ final class TrackSplitter {
     List<UnitTrack> parts = new ArrayList<>();
     parts.add(part(unit, own));
     parts.addAll(split(part(unit, rest)));
+    return parts;
+  }
+
+  /** The two groups of discharges that sizes and intervals fall into, whatever their rhythm. */
+  List<UnitTrack> halve(UnitTrack unit) {
+    int[] group = groups(features(unit), 2);
+    List<UnitTrack> parts = new ArrayList<>();
+    for (int g = 0; g < 2; g++) {
+      int wanted = g;
+      int[] own = IntStream.range(0, unit.discharges).filter(d -> group[d] == wanted).toArray();
+      if (own.length < FEWEST_HALVED) {
+        throw new IllegalArgumentException(
+            "the discharges of this unit do not fall into two groups of "
+                + FEWEST_HALVED
+                + " or more");
+      }
+      parts.add(part(unit, own));
+    }
     return parts;
   }
 

@@ -118,7 +118,8 @@ final class UnitMerger {
     return RobustStatistics.median(steady);
   }
 
-  private static UnitTrack union(UnitTrack one, UnitTrack other, int[] more, double shift) {
+  /** The first with some discharges of the second, whose places are moved to fit. */
+  static UnitTrack union(UnitTrack one, UnitTrack other, int[] more, double shift) {
     int n = one.discharges + more.length;
     double[] reference = new double[n];
     int[] segment = new int[n];

@@ -13,7 +13,8 @@
  *   <li>All this in the signal for timing; {@code TrackReader} reads the shapes of the conditioned
  *       signal at the places found.
  *   <li>{@link org.lonefibre.analysis.potential.PotentialTracker} is the door; its results are
- *       {@link org.lonefibre.analysis.potential.TrackedUnit}s.
+ *       {@link org.lonefibre.analysis.potential.TrackedUnit}s, which a person may want otherwise
+ *       ({@link org.lonefibre.analysis.potential.FollowedUnits}, {@code UnitJoin}).
  * </ol>
  */
 @NullMarked

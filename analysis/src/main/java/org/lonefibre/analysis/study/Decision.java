@@ -127,6 +127,94 @@ public sealed interface Decision {
     }
   }
 
+  /**
+   * A decision that needs the samples: the site is measured again with it, and what is said of
+   * potentials and sweeps afterwards is said of that measurement.
+   */
+  sealed interface OfSamples extends Decision {}
+
+  /**
+   * Another high-pass for this site.
+   *
+   * @param highPassHz its corner, 1 to 10,000
+   */
+  record Filter(double highPassHz, String reason) implements OfSamples {
+
+    /** Refuses a corner out of range, and an empty reason. */
+    public Filter {
+      requireReason(reason);
+      if (!(highPassHz >= 1 && highPassHz <= 10_000)) {
+        throw new IllegalArgumentException("high-pass must be 1 to 10000 Hz, found " + highPassHz);
+      }
+    }
+  }
+
+  /**
+   * Another trigger level for this site: the slope, over its noise, from which a potential is
+   * looked at.
+   *
+   * @param thresholdRatio 2 to 20
+   */
+  record Level(double thresholdRatio, String reason) implements OfSamples {
+
+    /** Refuses a level out of range, and an empty reason. */
+    public Level {
+      requireReason(reason);
+      if (!(thresholdRatio >= 2 && thresholdRatio <= 20)) {
+        throw new IllegalArgumentException(
+            "trigger level must be 2 to 20 times the noise, found " + thresholdRatio);
+      }
+    }
+  }
+
+  /**
+   * A potential that was missed, pointed at by a person.
+   *
+   * @param unit identity of the motor unit
+   * @param offsetMs place from the trigger potential, within 15
+   */
+  record Missed(String unit, double offsetMs, String reason) implements OfSamples {
+
+    /** Refuses a place out of reach, and an empty reason. */
+    public Missed {
+      requireReason(reason);
+      if (!(Math.abs(offsetMs) <= 15)) {
+        throw new IllegalArgumentException(
+            "the place must lie within 15 ms of the trigger, found " + offsetMs);
+      }
+    }
+  }
+
+  /**
+   * Two motor units that are one.
+   *
+   * @param unit identity of the one
+   * @param other identity of the other
+   */
+  record Merge(String unit, String other, String reason) implements OfSamples {
+
+    /** Refuses a unit and itself, and an empty reason. */
+    public Merge {
+      requireReason(reason);
+      if (unit.equals(other)) {
+        throw new IllegalArgumentException("a unit cannot be merged with itself");
+      }
+    }
+  }
+
+  /**
+   * A motor unit that is two.
+   *
+   * @param unit its identity
+   */
+  record Split(String unit, String reason) implements OfSamples {
+
+    /** Refuses an empty reason. */
+    public Split {
+      requireReason(reason);
+    }
+  }
+
   private static void requireReason(String reason) {
     if (reason.isBlank()) {
       throw new IllegalArgumentException("a decision needs a reason");

@@ -28,6 +28,7 @@ import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Subject;
 import org.lonefibre.app.analyse.ExaminationAnalyser;
+import org.lonefibre.app.analyse.RemeasuredSite;
 import org.lonefibre.app.declaration.DeclaredExamination;
 import org.lonefibre.app.declaration.DeclaredRecording;
 import org.lonefibre.app.declaration.DeclaredStudy;
@@ -67,20 +68,33 @@ public final class ChainAnalyst implements Analyst {
   }
 
   @Override
-  public Examination analyse(Declaration declaration, Function<Source, Path> files, Watch watch)
+  public Examination analyse(
+      Declaration declaration, Function<Source, Path> files, Watch watch, @Nullable Known known)
       throws IOException {
     String createdAt = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
-    int of = declaration.parts().stream().mapToInt(part -> part.sources().size()).sum();
+    int of =
+        declaration.parts().stream().mapToInt(part -> part.sources().size()).sum()
+            - (known == null
+                ? 0
+                : known.declaration().parts().stream().mapToInt(p -> p.sources().size()).sum());
     int done = 0;
     List<Study> studies = new ArrayList<>();
     List<Refusal> refused = new ArrayList<>();
     Map<String, SettingsInForce> byNeedle = new LinkedHashMap<>();
-    for (Part part : declaration.parts()) {
+    if (known != null) {
+      refused.addAll(known.result().refused());
+    }
+    for (int p = 0; p < declaration.parts().size(); p++) {
+      Part part = declaration.parts().get(p);
+      int measured = measured(known, p);
       byNeedle.put(
           part.needle() == null ? "not given" : part.needle(),
           SettingsInForce.of(part.needle(), SettingsChanges.NONE));
       List<RecordingResult> sites = new ArrayList<>();
-      for (int first = 0; first < part.sources().size(); first += AT_ONCE) {
+      if (known != null && measured > 0) {
+        sites.addAll(known.result().studies().get(p).recordings());
+      }
+      for (int first = measured; first < part.sources().size(); first += AT_ONCE) {
         if (watch.isCancelled()) {
           throw new CancellationException("cancelled");
         }
@@ -115,6 +129,7 @@ public final class ChainAnalyst implements Analyst {
                   sites)));
     }
     watch.step("judging the study", done, of);
+    requireSame(known, byNeedle);
     return new Examination(
         Examination.SCHEMA,
         producer,
@@ -124,6 +139,32 @@ public final class ChainAnalyst implements Analyst {
         declaration.visit(),
         studies,
         refused);
+  }
+
+  /** How many recordings of a part are measured already. */
+  private static int measured(@Nullable Known known, int part) {
+    return known == null || part >= known.declaration().parts().size()
+        ? 0
+        : known.declaration().parts().get(part).sources().size();
+  }
+
+  /** What is added must be measured as what is there. */
+  private static void requireSame(@Nullable Known known, Map<String, SettingsInForce> byNeedle)
+      throws IOException {
+    if (known == null) {
+      return;
+    }
+    Map<String, SettingsInForce> before = new LinkedHashMap<>();
+    for (Part part : known.declaration().parts()) {
+      String needle = part.needle() == null ? "not given" : part.needle();
+      before.put(needle, byNeedle.get(needle));
+    }
+    if (!before.isEmpty()
+        && !SettingsInForce.stamp(before).hash().equals(known.result().settings().hash())) {
+      throw new IllegalArgumentException(
+          "the study was measured with other settings than this program has; begin a new study for"
+              + " more recordings");
+    }
   }
 
   private Examination some(
@@ -138,14 +179,7 @@ public final class ChainAnalyst implements Analyst {
     for (Source source : few) {
       Path path = files.apply(source);
       names.put(String.valueOf(path.getFileName()), source.fileName());
-      recordings.add(
-          new DeclaredRecording(
-              path,
-              source.site(),
-              source.channel(),
-              source.stimulusChannel(),
-              source.startS(),
-              source.endS()));
+      recordings.add(declared(source, path));
     }
     return new ExaminationAnalyser(RecordingDoor.plain(), SettingsChanges.NONE, producer)
         .analyse(
@@ -164,16 +198,30 @@ public final class ChainAnalyst implements Analyst {
         .examination();
   }
 
+  private static DeclaredRecording declared(Source source, Path path) {
+    return new DeclaredRecording(
+        path,
+        source.site(),
+        source.channel(),
+        source.stimulusChannel(),
+        source.startS(),
+        source.endS());
+  }
+
   /** Files in the store are named by their hash; results name them as they came. */
   private static RecordingResult renamed(
       RecordingResult of, List<Source> few, Map<String, String> names) {
     String name = names.getOrDefault(of.file(), of.file());
     boolean afterFile = few.stream().anyMatch(source -> source.sha256().equals(of.site()));
+    return named(of, name, afterFile ? withoutExtension(name) : of.site());
+  }
+
+  private static RecordingResult named(RecordingResult of, String file, String site) {
     return new RecordingResult(
-        name,
+        file,
         of.sha256(),
         of.format(),
-        afterFile ? withoutExtension(name) : of.site(),
+        site,
         of.startS(),
         of.endS(),
         of.channel(),
@@ -198,6 +246,34 @@ public final class ChainAnalyst implements Analyst {
     return new SiteRevision(
             settings(automatic, automatic.studies().get(part).needle()).analysis().jitter())
         .revise(site, decisions);
+  }
+
+  @Override
+  public RecordingResult remeasure(
+      Known known,
+      int part,
+      RecordingResult site,
+      Function<Source, Path> files,
+      List<Decision.OfSamples> decisions)
+      throws IOException {
+    Part of = known.declaration().parts().get(part);
+    List<DeclaredRecording> declared = new ArrayList<>();
+    for (Source source : of.sources()) {
+      if (source.sha256().equals(site.sha256())) {
+        declared.add(declared(source, files.apply(source)));
+      }
+    }
+    if (declared.isEmpty()) {
+      throw new IllegalArgumentException("the recording of this site is not part of the study");
+    }
+    RecordingResult result =
+        RemeasuredSite.measure(
+            declared,
+            of.activationOrDefault(),
+            settings(known.result(), of.needle()).analysis(),
+            site,
+            decisions);
+    return named(result, site.file(), site.site());
   }
 
   @Override
@@ -226,8 +302,18 @@ public final class ChainAnalyst implements Analyst {
                     ? StudyDeclaration.Origin.ASSUMED
                     : StudyDeclaration.Origin.DECLARED,
                 part.limits(),
-                inForce.analysis().conditioning().highPassHz()),
+                highPassHz(inForce.analysis().conditioning().highPassHz(), sites)),
             sites);
+  }
+
+  /** The usual high-pass, or that of a site a person had filtered otherwise. */
+  private static double highPassHz(double usualHz, List<RecordingResult> sites) {
+    return sites.stream()
+        .filter(site -> site.conditioning() != null)
+        .mapToDouble(site -> java.util.Objects.requireNonNull(site.conditioning()).highPassHz())
+        .filter(siteHz -> siteHz != usualHz)
+        .findFirst()
+        .orElse(usualHz);
   }
 
   /** The settings that made a result, from its stamp. */

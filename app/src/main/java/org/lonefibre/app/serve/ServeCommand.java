@@ -1,9 +1,11 @@
 package org.lonefibre.app.serve;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.app.needle.KnownNeedles;
 import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
@@ -98,13 +100,17 @@ public final class ServeCommand implements Callable<Integer> {
 
   private Workbench start(Store store) throws IOException {
     try {
-      return Workbench.start(store, new ChainAnalyst(producer), port);
+      return Workbench.start(store, new ChainAnalyst(producer), new KnownNeedles(cache()), port);
     } catch (RuntimeException e) {
       store.close();
       Throwable cause = e.getCause() == null ? e : e.getCause();
       throw new InputFault(
           "--port", "", "a port that is free", String.valueOf(cause.getMessage()), "give another");
     }
+  }
+
+  private static Path cache() {
+    return Path.of(System.getProperty("user.home", "."), ".cache", "lonefibre");
   }
 
   private static void close(Workbench workbench, Store store) {

@@ -215,6 +215,17 @@ final class Chromium implements AutoCloseable {
         Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", scheme))));
   }
 
+  /** Emulates features of the display, each as name and value. */
+  void display(Map<String, String> features) {
+    call(
+        "Emulation.setEmulatedMedia",
+        Map.of(
+            "features",
+            features.entrySet().stream()
+                .map(one -> Map.of("name", one.getKey(), "value", one.getValue()))
+                .toList()));
+  }
+
   void picture(Path file) throws IOException {
     Files.createDirectories(java.util.Objects.requireNonNull(file.getParent()));
     JsonNode shot =

@@ -23,6 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.lonefibre.app.CommandRun;
+import org.lonefibre.workbench.Workbench;
 
 /** Each line of what a local server must keep to. */
 @Tag("contract")
@@ -239,6 +240,36 @@ class LocalServerSafetyTest {
         .isEqualTo(404);
     assertThat(post("/api/studies", "{\"title\":\"A\",\"unknown\":1}").send().status())
         .isEqualTo(400);
+  }
+
+  @Test
+  void theLocalLogHoldsTheWholeFaultAndNoIdentity() throws IOException {
+    Path own = Objects.requireNonNull(temporary).resolve("faulty");
+    LocalLog.begin(own);
+    RunningWorkbench faulty = RunningWorkbench.in(own);
+    String token = faulty.token();
+    String answer;
+    try (Workbench closed = faulty.workbench()) {
+      assertThat(closed.port()).isPositive();
+      RawRequest.own(faulty, "POST", "/api/studies")
+          .body("{\"title\":\"Secret title\",\"subjectCode\":\"SUBJ-77\",\"ageYears\":41}")
+          .send();
+      faulty.store().close();
+      answer =
+          RawRequest.own(faulty, "POST", "/api/studies")
+              .body(
+                  "{\"title\":\"Secret title\",\"subjectCode\":\"SUBJ-77\",\"ageYears\":41}")
+              .send()
+              .body();
+    }
+    assertThat(answer).contains("A fault of the program, number ").doesNotContain("Exception");
+    String number = answer.replaceAll(".*number ([0-9a-f]+) .*", "$1").strip();
+    Path log = own.resolve("faults-0.log");
+    assertThat(Files.readString(log))
+        .contains("fault " + number, "Exception", "\tat ")
+        .doesNotContain("SUBJ-77", "Secret title", token);
+    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(log)))
+        .isEqualTo("rw-------");
   }
 
   @Test

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.app.needle.KnownNeedles;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.Workbench;
 
@@ -13,7 +14,12 @@ record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseab
   static RunningWorkbench in(Path folder) throws IOException {
     Store store = Store.open(folder, null, Clock.systemUTC());
     return new RunningWorkbench(
-        store, Workbench.start(store, new ChainAnalyst(new Producer("Lonefibre", "test")), 0));
+        store,
+        Workbench.start(
+            store,
+            new ChainAnalyst(new Producer("Lonefibre", "test")),
+            new KnownNeedles(folder.resolveSibling("needles")),
+            0));
   }
 
   String token() {

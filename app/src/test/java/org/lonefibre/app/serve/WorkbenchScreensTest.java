@@ -3,10 +3,6 @@ package org.lonefibre.app.serve;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -20,8 +16,6 @@ import org.junit.jupiter.api.io.TempDir;
 @Tag("endToEnd")
 class WorkbenchScreensTest {
 
-  private static final Path PICTURES = Path.of("target", "screens");
-
   @TempDir @Nullable Path temporary;
 
   @Test
@@ -34,28 +28,28 @@ class WorkbenchScreensTest {
         browser.open(running.workbench().address());
         browser.await("document.body.innerText.includes('Nothing is kept yet')");
         assertThat(browser.evaluate("location.href").asText()).doesNotContain("token");
-        look(browser, "studies-empty", violations);
+        Screens.look(browser, "studies-empty", violations);
         browser.type("Working as", "Dr Example");
         browser.press("Open the demo study");
         browser.await("document.querySelector('main progress')");
-        look(browser, "studies-working", violations);
+        Screens.look(browser, "studies-working", violations);
         browser.await("location.hash.startsWith('#/study/')");
         browser.await("document.querySelector('main canvas')");
         String study = browser.evaluate("location.hash").asText();
-        look(browser, "study", violations);
+        Screens.look(browser, "study", violations);
 
         browser.press("demo-site03");
         browser.await("document.querySelector('article.sheet canvas')");
-        look(browser, "site", violations);
+        Screens.look(browser, "site", violations);
         decideByPointer(browser);
-        look(browser, "site-decided", violations);
+        Screens.look(browser, "site-decided", violations);
         undoAndRedoByKeys(browser);
         browser.press("Compare with automatic");
         browser.press("Interval of each sweep");
-        look(browser, "site-intervals", violations);
+        Screens.look(browser, "site-intervals", violations);
         browser.press("Sweeps in order of time");
         browser.press("Interval by discharge interval");
-        look(browser, "site-rate", violations);
+        Screens.look(browser, "site-rate", violations);
         overruleByKeyboardAlone(browser);
 
         browser.evaluate("location.hash = " + Chromium.quoted(study));
@@ -65,10 +59,10 @@ class WorkbenchScreensTest {
         browser.await("document.body.innerText.includes('Saved at')");
         browser.press("Sign …");
         browser.await("document.querySelector('dialog[open]')");
-        look(browser, "study-signing", violations);
+        Screens.look(browser, "study-signing", violations);
         browser.press("Sign");
         browser.await("document.body.innerText.includes('signed, version 1')");
-        look(browser, "study-signed", violations);
+        Screens.look(browser, "study-signed", violations);
         String first =
             browser
                 .evaluate(
@@ -82,23 +76,23 @@ class WorkbenchScreensTest {
         browser.press("Limits");
         browser.await(
             "document.title.startsWith('Limits') && document.querySelector('main table')");
-        look(browser, "limits", violations);
+        Screens.look(browser, "limits", violations);
         browser.press("Record of changes");
         browser.await(
             "document.title.startsWith('Record') && document.querySelector('main table')");
         browser.press("Verify everything");
         browser.await("document.body.innerText.includes('is as it was kept')");
-        look(browser, "changes", violations);
+        Screens.look(browser, "changes", violations);
         browser.evaluate("location.hash = '#/study/00000000-0000-0000-0000-000000000000'");
         browser.await("document.body.innerText.includes('could not be shown')");
-        look(browser, "fault", violations);
+        Screens.look(browser, "fault", violations);
         // The study that is not there is the one complaint that belongs here.
         browser.complaints.removeIf(line -> line.contains("404"));
       }
       try (RunningWorkbench again = RunningWorkbench.in(folder)) {
         browser.open(again.workbench().address());
         browser.await("document.querySelector('main table')");
-        look(browser, "studies", violations);
+        Screens.look(browser, "studies", violations);
         browser.press("DEMO, invented data");
         browser.await("document.querySelector('#comment')");
         assertThat(browser.evaluate("document.querySelector('#comment').value").asText())
@@ -165,33 +159,5 @@ class WorkbenchScreensTest {
     browser.await("document.querySelector('.change h2').textContent.startsWith('Grade')");
     browser.await("document.querySelector('main').innerText.includes('by eye')");
     sayTime(browser);
-  }
-
-  /** A picture and the rules of accessibility, light and dark. */
-  private static void look(Chromium browser, String name, List<String> violations)
-      throws IOException {
-    for (String scheme : List.of("light", "dark")) {
-      browser.colours(scheme);
-      browser.await("document.documentElement.dataset.theme === '" + scheme + "'");
-      browser.evaluate("new Promise((good) => requestAnimationFrame(() => setTimeout(good, 300)))");
-      browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
-      if (browser.evaluate("typeof axe").asText().equals("undefined")) {
-        browser.evaluate(axe());
-      }
-      JsonNode found =
-          browser.evaluate(
-              "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                  + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
-                  + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
-                  + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
-      found.forEach(line -> violations.add(name + ", " + scheme + ": " + line.asText()));
-    }
-  }
-
-  private static String axe() throws IOException {
-    try (InputStream in =
-        Objects.requireNonNull(WorkbenchScreensTest.class.getResourceAsStream("/axe.min.js"))) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8) + "\n;0";
-    }
   }
 }

@@ -219,6 +219,19 @@ public final class StudyShelf {
         .findFirst();
   }
 
+  /** The studies that hold a document of a kind, in the order they were begun. */
+  public List<String> listWithDocument(String kind) {
+    return jdbi.withHandle(
+        handle ->
+            handle
+                .createQuery(
+                    "select distinct study.id, study.created_at from study join document"
+                        + " on study.id = study_id where kind = :kind order by study.created_at, study.id")
+                .bind("kind", kind)
+                .map((row, context) -> row.getString(1))
+                .list());
+  }
+
   /** The hash of the newest document of a kind. */
   public Optional<String> findDocumentHash(String id, String kind) {
     return jdbi.withHandle(

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.Producer;
@@ -33,12 +34,31 @@ public interface Analyst {
   /** The program, as documents name it. */
   Producer producer();
 
+  /** What was measured before, and what was declared of it. */
+  record Known(Declaration declaration, Examination result) {}
+
   /**
    * Takes everything declared through the chain.
    *
+   * @param known a result whose recordings need not be measured again; null if there is none
+   * @throws IllegalArgumentException if what is known was measured otherwise
    * @throws java.util.concurrent.CancellationException if the watch cancels
    */
-  Examination analyse(Declaration declaration, Function<Source, Path> files, Watch watch)
+  Examination analyse(
+      Declaration declaration, Function<Source, Path> files, Watch watch, @Nullable Known known)
+      throws IOException;
+
+  /**
+   * One site measured again from its recording, as a person wants it.
+   *
+   * @throws IllegalArgumentException if a decision is about nothing there, in words for the person
+   */
+  RecordingResult remeasure(
+      Known known,
+      int part,
+      RecordingResult site,
+      Function<Source, Path> files,
+      List<Decision.OfSamples> decisions)
       throws IOException;
 
   /** One site after decisions of a person. */

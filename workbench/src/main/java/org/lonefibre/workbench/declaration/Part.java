@@ -35,6 +35,22 @@ public record Part(
         && sources.equals(other.sources);
   }
 
+  /** Whether recordings of the other are of this part: the same muscle, side, needle and so on. */
+  public boolean isOfOne(Part other) {
+    return without().equals(other.without());
+  }
+
+  private Part without() {
+    return new Part(muscle, side, needle, activation, null, List.of());
+  }
+
+  /** The same with more recordings behind those there are. */
+  public Part withMore(List<Source> more) {
+    List<Source> all = new java.util.ArrayList<>(sources);
+    all.addAll(more);
+    return new Part(muscle, side, needle, activation, limits, all);
+  }
+
   /** The activation, voluntary where none is given. */
   public Activation activationOrDefault() {
     return activation == null ? Activation.VOLUNTARY : activation;

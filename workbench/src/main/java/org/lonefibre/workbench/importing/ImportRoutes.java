@@ -2,7 +2,6 @@ package org.lonefibre.workbench.importing;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.sse.SseClient;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.URLDecoder;
@@ -14,13 +13,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
-import java.util.concurrent.CancellationException;
-import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.logging.Level;
-import java.util.logging.Logger;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.Examination;
@@ -36,27 +28,23 @@ import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.server.Refusal;
 import org.lonefibre.workbench.study.Desk;
+import org.lonefibre.workbench.study.OpenStudy;
 import org.lonefibre.workbench.study.Person;
+import org.lonefibre.workbench.work.Job;
+import org.lonefibre.workbench.work.Jobs;
 
 /** Recordings come in: kept, previewed, mapped to sites, analysed in work that can be watched. */
-public final class ImportRoutes implements AutoCloseable {
+public final class ImportRoutes {
 
-  private static final Logger LOG = Logger.getLogger("org.lonefibre.workbench");
   private static final long MOST_BYTES = 4L << 30;
 
   private final Desk desk;
-  private final ExecutorService worker =
-      Executors.newSingleThreadExecutor(
-          work -> {
-            Thread thread = new Thread(work, "lonefibre-import");
-            thread.setDaemon(true);
-            return thread;
-          });
-  private final Map<String, Job> jobs = new ConcurrentHashMap<>();
+  private final Jobs jobs;
 
   /** Routes into the store of a desk. */
-  public ImportRoutes(Desk desk) {
+  public ImportRoutes(Desk desk, Jobs jobs) {
     this.desk = desk;
+    this.jobs = jobs;
   }
 
   /** Adds them. */
@@ -64,40 +52,6 @@ public final class ImportRoutes implements AutoCloseable {
     routes.post("/api/recordings", this::receive);
     routes.post("/api/studies/{study}/imports", this::begin);
     routes.post("/api/demo", this::demo);
-    routes.get("/api/jobs/{job}", context -> LocalServer.json(context, job(context).progress()));
-    routes.post(
-        "/api/jobs/{job}/cancel",
-        context -> {
-          job(context).cancel();
-          LocalServer.json(context, job(context).progress());
-        });
-    routes.sse("/api/jobs/{job}/events", this::watch);
-  }
-
-  private Job job(Context context) {
-    Job job = jobs.get(context.pathParam("job"));
-    if (job == null) {
-      throw new Refusal(404, "There is no such work.");
-    }
-    return job;
-  }
-
-  private void watch(SseClient client) {
-    Job job = job(client.ctx());
-    try {
-      long seen = -1;
-      while (!client.terminated()) {
-        Job.Progress progress = job.await(seen);
-        seen = job.changes();
-        client.sendEvent("progress", Json.text(progress));
-        if (!progress.state().equals("running")) {
-          break;
-        }
-      }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
-    client.close();
   }
 
   private void receive(Context context) throws IOException {
@@ -129,10 +83,6 @@ public final class ImportRoutes implements AutoCloseable {
     if (wanted.sources().isEmpty()) {
       throw new Refusal(400, "There is no recording to import.");
     }
-    if (!desk.open(id).steps().isEmpty()) {
-      throw new Refusal(
-          409, "Decisions rest on the sites as they are: begin a new study for more recordings.");
-    }
     Part part =
         new Part(
             wanted.muscle(),
@@ -147,16 +97,28 @@ public final class ImportRoutes implements AutoCloseable {
           source.sha256(),
           desk.store().studies().findRecording(source.sha256()).orElseGet(() -> unlisted(source)));
     }
-    List<Part> parts = new ArrayList<>(before.parts());
-    parts.add(part);
     Declaration declaration =
-        new Declaration(before.subjectCode(), before.ageYears(), before.visit(), parts);
-    run(
+        new Declaration(
+            before.subjectCode(), before.ageYears(), before.visit(), joined(before.parts(), part));
+    jobs.run(
         context,
         job -> {
           analyse(id, declaration, wanted.sources(), person, job);
           return id;
         });
+  }
+
+  /** The parts with one more, or with its recordings behind those of the part it belongs to. */
+  private static List<Part> joined(List<Part> parts, Part more) {
+    List<Part> all = new ArrayList<>(parts);
+    for (int p = 0; p < all.size(); p++) {
+      if (all.get(p).isOfOne(more)) {
+        all.set(p, all.get(p).withMore(more.sources()));
+        return all;
+      }
+    }
+    all.add(more);
+    return all;
   }
 
   /** A recording received but in no study yet: its file is there under its hash. */
@@ -169,7 +131,16 @@ public final class ImportRoutes implements AutoCloseable {
   private void analyse(
       String id, Declaration declaration, List<Source> fresh, String person, Analyst.Watch watch)
       throws IOException {
-    keep(id, declaration, fresh, desk.analyst().analyse(declaration, this::path, watch), person);
+    OpenStudy open = desk.open(id);
+    Examination automatic = open.automatic();
+    Analyst.Known known =
+        automatic == null ? null : new Analyst.Known(open.declaration(), automatic);
+    keep(
+        id,
+        declaration,
+        fresh,
+        desk.analyst().analyse(declaration, this::path, watch, known),
+        person);
   }
 
   private void keep(
@@ -197,7 +168,7 @@ public final class ImportRoutes implements AutoCloseable {
 
   private void demo(Context context) {
     String person = Person.of(context);
-    run(
+    jobs.run(
         context,
         job -> {
           Optional<KeptStudy> there =
@@ -241,7 +212,7 @@ public final class ImportRoutes implements AutoCloseable {
                       plan.limits(),
                       sources)));
       // Cancelled before this, nothing is left behind.
-      Examination result = desk.analyst().analyse(declaration, this::path, job);
+      Examination result = desk.analyst().analyse(declaration, this::path, job, null);
       KeptStudy study =
           desk.store().studies().create(demo.title(), declaration.subjectCode(), "demo", person);
       keep(study.id(), declaration, sources, result, person);
@@ -253,35 +224,5 @@ public final class ImportRoutes implements AutoCloseable {
         }
       }
     }
-  }
-
-  /** Work that ends with the study it made. */
-  private interface Work {
-    String on(Job job) throws IOException;
-  }
-
-  private void run(Context context, Work work) {
-    String id = UUID.randomUUID().toString();
-    Job job = new Job(id);
-    jobs.put(id, job);
-    worker.execute(
-        () -> {
-          try {
-            job.end("done", work.on(job), null);
-          } catch (CancellationException e) {
-            job.end("cancelled", null, null);
-          } catch (IOException | RuntimeException e) {
-            LOG.log(Level.WARNING, "import failed", e);
-            job.end("failed", null, String.valueOf(e.getMessage()));
-          }
-        });
-    context.status(202);
-    LocalServer.json(context, job.progress());
-  }
-
-  @Override
-  public void close() {
-    jobs.values().forEach(Job::cancel);
-    worker.shutdownNow();
   }
 }

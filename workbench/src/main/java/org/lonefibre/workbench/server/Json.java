@@ -24,6 +24,11 @@ public final class Json {
     @JsonSubTypes.Type(value = Decision.OfSignal.class, name = "signal"),
     @JsonSubTypes.Type(value = Decision.Grading.class, name = "grading"),
     @JsonSubTypes.Type(value = Decision.Trigger.class, name = "trigger"),
+    @JsonSubTypes.Type(value = Decision.Filter.class, name = "filter"),
+    @JsonSubTypes.Type(value = Decision.Level.class, name = "level"),
+    @JsonSubTypes.Type(value = Decision.Missed.class, name = "missed"),
+    @JsonSubTypes.Type(value = Decision.Merge.class, name = "merge"),
+    @JsonSubTypes.Type(value = Decision.Split.class, name = "split"),
   })
   private interface DecisionKinds {}
 

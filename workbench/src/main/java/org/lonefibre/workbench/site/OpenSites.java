@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.lonefibre.analysis.conditioning.Conditioner;
+import org.lonefibre.analysis.conditioning.ConditioningSettings;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.RecordingResult;
@@ -43,7 +44,9 @@ final class OpenSites implements AutoCloseable {
             + "/"
             + site.endS()
             + "/"
-            + result.settings().hash();
+            + result.settings().hash()
+            + "/"
+            + conditioning(result, part, site).highPassHz();
     Open found = open.get(key);
     if (found != null) {
       return found.trace();
@@ -95,9 +98,18 @@ final class OpenSites implements AutoCloseable {
     if (first < 0) {
       throw new Refusal(409, "There is no signal in this site.");
     }
-    return new Conditioner(
-            AnalysisSettings.defaultsFor(result.studies().get(part).needle()).conditioning())
+    return new Conditioner(conditioning(result, part, site))
         .condition(recording, channel, first, end);
+  }
+
+  /** As the site was measured, the high-pass that a person chose for it included. */
+  private static ConditioningSettings conditioning(
+      Examination result, int part, RecordingResult site) {
+    ConditioningSettings usual =
+        AnalysisSettings.defaultsFor(result.studies().get(part).needle()).conditioning();
+    return site.conditioning() == null
+        ? usual
+        : usual.withHighPassHz(site.conditioning().highPassHz());
   }
 
   @Override

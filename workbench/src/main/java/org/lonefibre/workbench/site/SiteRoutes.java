@@ -17,12 +17,15 @@ import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.StimulationResult;
 import org.lonefibre.analysis.study.SweepDrawing;
 import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.store.audit.Hash;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.server.Refusal;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.OpenStudy;
 import org.lonefibre.workbench.study.Person;
+import org.lonefibre.workbench.study.Reading;
+import org.lonefibre.workbench.work.Jobs;
 
 /** One site: its result before and after decisions, its signal, its sound. */
 public final class SiteRoutes implements AutoCloseable {
@@ -32,11 +35,13 @@ public final class SiteRoutes implements AutoCloseable {
   private static final int MOST_SWEEPS = 100;
 
   private final Desk desk;
+  private final Jobs jobs;
   private final OpenSites sites;
 
   /** Routes to the sites of the studies of a desk. */
-  public SiteRoutes(Desk desk) {
+  public SiteRoutes(Desk desk, Jobs jobs) {
     this.desk = desk;
+    this.jobs = jobs;
     this.sites = new OpenSites(desk);
   }
 
@@ -45,6 +50,7 @@ public final class SiteRoutes implements AutoCloseable {
     String site = "/api/studies/{study}/parts/{part}/sites/{site}";
     routes.get(site, this::show);
     routes.post(site + "/decisions", this::decide);
+    routes.post(site + "/measurements", this::remeasure);
     routes.get(site + "/strip", this::strip);
     routes.get(site + "/sweeps", this::sweeps);
     routes.get(site + "/sound", this::sound);
@@ -83,17 +89,33 @@ public final class SiteRoutes implements AutoCloseable {
     Examination current = result(study);
     ObjectNode view = Json.object();
     view.set("study", Json.tree(study.kept()));
-    view.set("site", Json.tree(Desk.site(current, part, site)));
-    view.set(
-        "automatic", Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
-    view.set("summary", Json.tree(current.studies().get(part).summary()));
+    view.put("isBlind", study.isBlind());
+    if (study.isBlind()) {
+      ObjectNode hidden = Reading.blind(study, part, site, Desk.site(current, part, site));
+      view.set("site", hidden);
+      view.set("automatic", hidden);
+      view.putObject("summary");
+    } else {
+      view.set("site", Json.tree(Desk.site(current, part, site)));
+      view.set(
+          "automatic",
+          Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
+      view.set("summary", Json.tree(current.studies().get(part).summary()));
+    }
     view.set(
         "steps",
         Json.tree(
             study.steps().stream()
                 .filter(step -> step.site().equals(Desk.siteKey(part, site)))
                 .toList()));
-    view.put("settingsHash", current.settings().hash());
+    view.set("setAside", Json.tree(Desk.setAside(study, part, site)));
+    String measurement = Desk.measurement(study, part, site);
+    view.put("isRemeasured", !measurement.isEmpty());
+    view.put(
+        "settingsHash",
+        measurement.isEmpty()
+            ? current.settings().hash()
+            : Hash.of(current.settings().hash() + " " + measurement));
     view.put("siteCount", current.studies().get(part).recordings().size());
     return view;
   }
@@ -115,6 +137,9 @@ public final class SiteRoutes implements AutoCloseable {
     if (deciding.stepName().isBlank() || deciding.stepName().length() > 200) {
       throw new Refusal(400, "A step needs a name of 1 to 200 characters.");
     }
+    if (deciding.decision() instanceof Decision.OfSamples) {
+      throw new Refusal(400, "This decision needs the samples: it is taken as a measurement.");
+    }
     long start = System.nanoTime();
     int part = number(context, "part");
     int site = number(context, "site");
@@ -129,6 +154,27 @@ public final class SiteRoutes implements AutoCloseable {
     ObjectNode view = view(study, part, site);
     view.put("recomputedInMs", (System.nanoTime() - start) / 1e6);
     LocalServer.json(context, view);
+  }
+
+  /** A decision that needs the samples: the site is measured again, in work to be watched. */
+  private void remeasure(Context context) {
+    Deciding deciding = Json.read(context.body(), Deciding.class);
+    String person = Person.of(context);
+    if (deciding.stepName().isBlank() || deciding.stepName().length() > 200) {
+      throw new Refusal(400, "A step needs a name of 1 to 200 characters.");
+    }
+    if (!(deciding.decision() instanceof Decision.OfSamples decision)) {
+      throw new Refusal(400, "This decision does not need the samples.");
+    }
+    String id = context.pathParam("study");
+    int part = number(context, "part");
+    int site = number(context, "site");
+    jobs.run(
+        context,
+        job -> {
+          desk.remeasure(id, part, site, decision, deciding.stepName(), person, job);
+          return id;
+        });
   }
 
   private SiteTrace trace(Context context) throws IOException {

@@ -41,6 +41,7 @@ public final class Desk {
 
   private final Store store;
   private final Analyst analyst;
+  private final Remeasured remeasured;
   private final Map<String, OpenStudy> open =
       new LinkedHashMap<>(8, 0.75f, true) {
         private static final long serialVersionUID = 1L;
@@ -55,6 +56,7 @@ public final class Desk {
   public Desk(Store store, Analyst analyst) {
     this.store = store;
     this.analyst = analyst;
+    this.remeasured = new Remeasured(store, analyst);
   }
 
   /** The store. */
@@ -104,7 +106,12 @@ public final class Desk {
             declaration,
             automatic,
             steps,
-            automatic == null ? null : current(declaration, automatic, steps, before));
+            automatic == null ? null : current(id, declaration, automatic, steps, before),
+            store
+                .studies()
+                .findDocument(id, Reading.KIND)
+                .map(content -> Json.read(content, Reading.class))
+                .orElse(null));
     open.put(id, now);
     return now;
   }
@@ -127,9 +134,14 @@ public final class Desk {
   private final Map<String, String> hashes = new java.util.HashMap<>();
 
   private Examination current(
-      Declaration declaration, Examination automatic, List<Step> steps, @Nullable OpenStudy before)
+      String id,
+      Declaration declaration,
+      Examination automatic,
+      List<Step> steps,
+      @Nullable OpenStudy before)
       throws IOException {
     boolean same = before != null && before.automatic() == automatic;
+    Analyst.Known known = new Analyst.Known(declaration, automatic);
     List<Study> studies = new ArrayList<>();
     for (int part = 0; part < automatic.studies().size(); part++) {
       Study found = automatic.studies().get(part);
@@ -141,7 +153,7 @@ public final class Desk {
         sites.add(
             untouched && before != null && before.current() != null
                 ? before.current().studies().get(part).recordings().get(site)
-                : revised(automatic, part, found.recordings().get(site), now));
+                : revised(id, known, part, site, SiteSteps.of(steps, key)));
       }
       studies.add(
           new Study(
@@ -170,14 +182,11 @@ public final class Desk {
   }
 
   private RecordingResult revised(
-      Examination automatic, int part, RecordingResult site, List<Step> steps) throws IOException {
-    return steps.isEmpty()
-        ? site
-        : revisedBy(
-            automatic,
-            part,
-            site,
-            steps.stream().map(step -> Json.read(step.content(), Decision.class)).toList());
+      String id, Analyst.Known known, int part, int number, SiteSteps steps) throws IOException {
+    RecordingResult measured = remeasured.site(id, known, part, number, steps);
+    return steps.ofKept().isEmpty()
+        ? measured
+        : revisedBy(known.result(), part, measured, steps.ofKept());
   }
 
   /** The last revision: a decision is tried before it is kept, and needs computing once. */
@@ -215,14 +224,10 @@ public final class Desk {
     if (automatic == null) {
       throw new Refusal(409, "The study has no result yet to decide about.");
     }
-    RecordingResult of = site(automatic, part, site);
     String key = siteKey(part, site);
-    List<Decision> all = new ArrayList<>();
-    for (Step step : active(before.steps(), key)) {
-      all.add(Json.read(step.content(), Decision.class));
-    }
-    all.add(decision);
-    RecordingResult possible = revisedBy(automatic, part, of, all);
+    SiteSteps steps = SiteSteps.of(before.steps(), key).with(decision);
+    Analyst.Known known = new Analyst.Known(before.declaration(), automatic);
+    RecordingResult possible = revised(id, known, part, site, steps);
     if (possible.signals().isEmpty()) {
       throw new Refusal(409, "The site has no signal to decide about.");
     }
@@ -231,6 +236,61 @@ public final class Desk {
         .steps()
         .decide(id, key, stepName, Json.text(Json.tree(decision)), decision.reason(), actor);
     return open(id);
+  }
+
+  /**
+   * Takes a decision about a site that needs the samples: the site is measured again before the
+   * decision is kept.
+   *
+   * @throws Refusal if the study was changed meanwhile
+   * @throws IllegalArgumentException if the recording does not bear the decision out
+   */
+  public OpenStudy remeasure(
+      String id,
+      int part,
+      int site,
+      Decision.OfSamples decision,
+      String stepName,
+      String actor,
+      Analyst.Watch watch)
+      throws IOException {
+    OpenStudy before = open(id);
+    Examination automatic = before.automatic();
+    if (automatic == null) {
+      throw new Refusal(409, "The study has no result yet to decide about.");
+    }
+    String key = siteKey(part, site);
+    SiteSteps steps = SiteSteps.of(before.steps(), key).with(decision);
+    watch.step("measuring site " + site(automatic, part, site).site() + " again", 0, 2);
+    RecordingResult result =
+        remeasured.measure(
+            new Analyst.Known(before.declaration(), automatic), part, site, steps.ofSamples());
+    if (watch.isCancelled()) {
+      throw new java.util.concurrent.CancellationException("cancelled");
+    }
+    watch.step("judging the study", 1, 2);
+    synchronized (this) {
+      if (open(id).kept().revision() != before.kept().revision()) {
+        throw new Refusal(
+            409, "The study was changed while the site was measured: look at it and decide again.");
+      }
+      remeasured.keep(id, automatic, part, site, steps, result, decision.reason(), actor);
+      store
+          .studies()
+          .steps()
+          .decide(id, key, stepName, Json.text(Json.tree(decision)), decision.reason(), actor);
+      return open(id);
+    }
+  }
+
+  /** The measurement a site rests on; empty for the automatic one. */
+  public static String measurement(OpenStudy study, int part, int site) {
+    return SiteSteps.of(study.steps(), siteKey(part, site)).measurement();
+  }
+
+  /** Numbers of steps that say something of an earlier measurement of the site. */
+  public static List<Integer> setAside(OpenStudy study, int part, int site) {
+    return SiteSteps.of(study.steps(), siteKey(part, site)).setAside();
   }
 
   /** A site of a result. */

@@ -16,17 +16,24 @@ import org.lonefibre.workbench.declaration.Declaration;
  * @param automatic the automatic result; null before the first analysis
  * @param steps the decisions, those undone and abandoned included
  * @param current the result after the active decisions; null before the first analysis
+ * @param reading whose second reading it is; null if it is a study of its own
  */
 public record OpenStudy(
     KeptStudy kept,
     Declaration declaration,
     @Nullable Examination automatic,
     List<Step> steps,
-    @Nullable Examination current) {
+    @Nullable Examination current,
+    @Nullable Reading reading) {
 
   /** Copies the steps. */
   public OpenStudy {
     steps = List.copyOf(steps);
+  }
+
+  /** Whether grades are hidden from its reader. */
+  public boolean isBlind() {
+    return reading != null && reading.hidesGrades();
   }
 
   /** The decisions in force. */

@@ -38,6 +38,7 @@ final class StudyView {
           .put("signedAt", version.signedAt())
           .put("sha256", version.sha256());
     }
+    view.set("reading", study.reading() == null ? null : Json.tree(study.reading()));
     ArrayNode parts = view.putArray("parts");
     Examination current = study.current();
     Examination automatic = study.automatic();
@@ -46,10 +47,44 @@ final class StudyView {
       view.put("analysedAt", current.createdAt());
       view.set("refused", Json.tree(current.refused()));
       for (int p = 0; p < current.studies().size(); p++) {
-        parts.add(part(current.studies().get(p), automatic.studies().get(p)));
+        parts.add(
+            study.isBlind()
+                ? blind(study, p, current.studies().get(p))
+                : part(current.studies().get(p), automatic.studies().get(p)));
       }
     }
     return view;
+  }
+
+  /** The sites alone, with how many potentials the reader has judged. */
+  private static ObjectNode blind(OpenStudy study, int number, Study now) {
+    ObjectNode part = Json.object();
+    part.putObject("summary");
+    part.putObject("automaticSummary");
+    ArrayNode sites = part.putArray("sites");
+    for (int s = 0; s < now.recordings().size(); s++) {
+      RecordingResult recording = now.recordings().get(s);
+      ObjectNode site = sites.addObject();
+      site.put("site", recording.site()).put("file", recording.file());
+      site.putArray("signals");
+      site.putArray("findings");
+      int potentials = 0;
+      if (recording.motorUnits() != null) {
+        potentials = recording.motorUnits().stream().mapToInt(u -> u.potentials().size()).sum();
+      }
+      if (recording.stimulation() != null) {
+        potentials += recording.stimulation().potentials().size();
+      }
+      site.put("potentials", potentials);
+      site.put(
+          "judged",
+          SiteSteps.of(study.steps(), Desk.siteKey(number, s)).ofKept().stream()
+              .filter(org.lonefibre.analysis.study.Decision.Grading.class::isInstance)
+              .map(d -> ((org.lonefibre.analysis.study.Decision.Grading) d).potential())
+              .distinct()
+              .count());
+    }
+    return part;
   }
 
   private static ObjectNode part(Study now, Study automatic) {

@@ -5,16 +5,18 @@ import { studies } from './studies.js';
 import { study } from './study.js';
 import { site } from './site.js';
 import { limits } from './limits.js';
+import { needle } from './needle.js';
 import { changes } from './changes.js';
 
 const SCREENS = [
   [/^#\/studies$/, studies, 'Studies'],
   [/^#\/study\/([0-9a-f-]+)$/, study, 'Study'],
   [/^#\/study\/([0-9a-f-]+)\/(\d+)\/(\d+)$/, site, 'Site'],
+  [/^#\/needle$/, needle, 'Needle'],
   [/^#\/limits$/, limits, 'Limits'],
   [/^#\/changes(?:\/([0-9a-f-]+))?$/, changes, 'Record of changes'],
 ];
-const NAVIGATION = [['#/studies', 'Studies'], ['#/limits', 'Limits'], ['#/changes', 'Record of changes']];
+const NAVIGATION = [['#/studies', 'Studies'], ['#/needle', 'Needle'], ['#/limits', 'Limits'], ['#/changes', 'Record of changes']];
 
 /** Keys of the screen that is shown: letter to what it does. @type {Map<string, {words: string, run: () => void}>} */
 export const keys = new Map();
@@ -93,6 +95,7 @@ addEventListener('keydown', (event) => {
   if (found && (key.length > 1 || lettersOn())) { event.preventDefault(); found.run(); }
 });
 addEventListener('hashchange', show);
+matchMedia('(forced-colors: active)').addEventListener('change', () => dispatchEvent(new Event('lonefibre-theme')));
 matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => theme(localStorage.getItem('lonefibre-theme') ?? 'system'));
 addEventListener('unhandledrejection', (event) => { event.preventDefault(); say(event.reason?.message ?? String(event.reason), 'alert'); });
 

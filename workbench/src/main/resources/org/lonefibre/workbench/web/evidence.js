@@ -56,6 +56,7 @@ function traces(state, unit, pair) {
     point: (px, py, w, h) => {
       let best = null; let least = Infinity;
       const x = scale(0, width - 1, 10, w - 10);
+      if (state.pointing && !ordered) { state.missed(d.startMs + x.back(px) * d.stepMs); return; }
       d.valuesUv.forEach((row, i) => {
         const at = Math.max(0, Math.min(width - 1, Math.round(x.back(px))));
         const away = Math.abs(yOf(h, i)(row[at]) - py);

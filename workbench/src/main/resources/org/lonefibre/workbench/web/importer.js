@@ -29,7 +29,7 @@ export function importer(id, view, done) {
       try {
         const preview = await send(file);
         if (files.some((f) => f.preview.sha256 === preview.sha256)) { say(`${file.name} is the same file as one above.`); continue; }
-        files.push({ preview, site: '', channel: preview.signals.length > 1 ? '' : null });
+        files.push({ preview, site: '', from: '', to: '', channel: preview.signals.length > 1 ? '' : null });
       } catch (fault) { say(`${file.name}: ${fault.message}`, 'alert'); }
     }
     draw();
@@ -41,7 +41,7 @@ export function importer(id, view, done) {
     const ready = files.filter((f) => !f.preview.refusal);
     fill(list,
       el('div', { class: 'scroll', tabindex: 0, role: 'region', 'aria-label': 'What was read' }, el('table', {}, el('caption', {}, 'What was read'),
-        el('thead', {}, el('tr', {}, ['File', 'Read as', 'Signal', 'Site name', 'Noticed', ''].map((h) => el('th', { scope: 'col' }, h || el('span', {}, 'Leave out'))))),
+        el('thead', {}, el('tr', {}, ['File', 'Read as', 'Signal', 'Site name', 'From, s', 'To, s', 'Noticed', ''].map((h) => el('th', { scope: 'col' }, h || el('span', {}, 'Leave out'))))),
         el('tbody', {}, files.map((f) => el('tr', {},
           el('th', { scope: 'row' }, f.preview.fileName),
           el('td', {}, f.preview.refusal ? el('span', { class: 'word raise' }, 'not read') : f.preview.format),
@@ -49,23 +49,30 @@ export function importer(id, view, done) {
             ? choice([['', 'choose the signal'], ...f.preview.signals.map((s) => [String(s.number), words(s)])], f.channel ?? '', { 'aria-label': `Signal of ${f.preview.fileName}`, onchange: (e) => { f.channel = e.target.value; } })
             : f.preview.signals.map(words)),
           el('td', {}, f.preview.refusal ? '' : el('input', { value: f.site, placeholder: 'from the file', maxlength: 80, 'aria-label': `Site name of ${f.preview.fileName}`, onchange: (e) => { f.site = e.target.value; } })),
+          cut(f, 'from', 'From'), cut(f, 'to', 'To'),
           el('td', {}, f.preview.refusal ?? [...f.preview.findings.map((x) => x.text), ...(f.preview.studies.length ? [`Already in: ${f.preview.studies.join(', ')}.`] : [])].join(' ')),
-          el('td', {}, el('button', { 'aria-label': `Leave out ${f.preview.fileName}`, onclick: () => { files.splice(files.indexOf(f), 1); draw(); } }, 'Leave out'))))))),
+          el('td', {}, el('button', { 'aria-label': `Leave out ${f.preview.fileName}`, onclick: () => { files.splice(files.indexOf(f), 1); draw(); } }, 'Leave out'), ' ',
+            f.preview.refusal ? null : el('button', { 'aria-label': `Another site of ${f.preview.fileName}`, onclick: () => { files.splice(files.indexOf(f) + 1, 0, { ...f, site: '', from: f.to, to: '' }); draw(); } }, 'Another site'))))))),
       el('div', { class: 'grid' }, field('Muscle', muscle), field('Side', side), field('Needle', needle), field('Activation', activation)),
-      el('div', { class: 'row' }, el('button', { class: 'main', disabled: ready.length === 0, onclick: () => begin(ready) }, `Import and measure ${ready.length} ${ready.length === 1 ? 'file' : 'files'}`)));
+      el('div', { class: 'row' }, el('button', { class: 'main', disabled: ready.length === 0, onclick: () => begin(ready) }, `Import and measure ${ready.length} ${ready.length === 1 ? 'recording' : 'recordings'}`)));
   }
+  const cut = (f, name, label) => el('td', {}, f.preview.refusal ? '' : el('input', { type: 'number', min: 0, max: Math.max(...f.preview.signals.map((s) => s.durationS), 0), step: 'any', size: 7, value: f[name], placeholder: name === 'from' ? 'start' : 'end', 'aria-label': `${label} which second of ${f.preview.fileName}`, onchange: (e) => { f[name] = e.target.value; } }));
+  const seconds = (text) => (text === '' ? null : Number(text));
+  const named = (f) => f.site || (f.from === '' && f.to === '' ? null : `${f.preview.fileName.replace(/\.[^.]*$/, '')} ${f.from || 'start'}-${f.to || 'end'} s`);
   const words = (s) => `${s.label || 'without label'}, ${number(s.samplingRateHz, 0)} Hz, ${s.unit || 'no unit'}, ${number(s.durationS)} s`;
 
   async function begin(ready) {
     const unnamed = ready.find((f) => f.channel === '');
     if (unnamed) { say(`Choose the signal of ${unnamed.preview.fileName}.`, 'alert'); return; }
+    const wrong = ready.find((f) => (f.from !== '' || f.to !== '') && !((seconds(f.to) ?? Infinity) > (seconds(f.from) ?? 0) && (seconds(f.from) ?? 0) >= 0 && (seconds(f.from) ?? 0) < Math.max(...f.preview.signals.map((s) => s.durationS))));
+    if (wrong) { say(`${wrong.preview.fileName}: a site must end after it begins, and begin within the recording.`, 'alert'); return; }
     const job = await post(`/api/studies/${id}/imports`, {
       muscle: muscle.value || null, side: side.value || null, needle: needle.value || null, activation: activation.value || null, limits: null,
-      sources: ready.map((f) => ({ sha256: f.preview.sha256, fileName: f.preview.fileName, site: f.site || null, channel: f.channel || null, stimulusChannel: null, startS: null, endS: null })) });
+      sources: ready.map((f) => ({ sha256: f.preview.sha256, fileName: f.preview.fileName, site: named(f), channel: f.channel || null, stimulusChannel: null, startS: seconds(f.from), endS: seconds(f.to) })) });
     const ended = await progress(work, job.id);
     done(ended.state === 'done');
   }
-  return el('section', {}, el('h2', {}, view.parts.length ? 'Add recordings of another muscle, side or needle' : 'Recordings'), drop, list, work);
+  return el('section', {}, el('h2', {}, view.parts.length ? 'Add recordings' : 'Recordings'), drop, list, work);
 }
 
 /** Files of a drop, those in folders too. @param {DataTransfer} transfer @returns {Promise<File[]>} */

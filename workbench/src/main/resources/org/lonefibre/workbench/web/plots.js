@@ -1,23 +1,54 @@
 // Plots on canvas: sharp on any screen, in the colours of the page, each with a name, a sentence and a table.
 import { el } from './dom.js';
+import { SvgContext } from './svg.js';
 
 /** Colours in force. */
 export function inks() {
   const style = getComputedStyle(document.documentElement);
-  const of = (name) => style.getPropertyValue(name).trim();
+  let of = (name) => style.getPropertyValue(name).trim();
+  if (matchMedia('(forced-colors: active)').matches) {
+    // A canvas takes the names of system colours as those of the light scheme; the page knows the ones in force.
+    const probe = el('span', { class: 'probe' });
+    document.body.append(probe);
+    const named = of;
+    const known = new Map(['--ink', '--soft', '--faint', '--accent', '--raise', '--mark', '--sheet', '--line'].map((name) => {
+      probe.style.color = named(name);
+      return [name, getComputedStyle(probe).color];
+    }));
+    probe.remove();
+    of = (name) => known.get(name);
+  }
   return { ink: of('--ink'), soft: of('--soft'), faint: of('--faint'), accent: of('--accent'), raise: of('--raise'), mark: of('--mark'), sheet: of('--sheet'), line: of('--line') };
 }
 
 /**
  * A figure. `draw` gets the context, width, height and inks, in CSS pixels; it is called again when size or colours change.
  * @param {{name: string, sentence: string, height: number, twin?: HTMLElement, keys?: (event: KeyboardEvent) => boolean,
- *   point?: (x: number, y: number, width: number, height: number, event: PointerEvent) => void, wheel?: (e: WheelEvent, x: number, width: number) => void,
+ *   point?: (x: number, y: number, width: number, height: number, event: PointerEvent) => void, wheel?: (e: WheelEvent, x: number, width: number) => void, drag?: (by: number, width: number) => void,
  *   draw: (c: CanvasRenderingContext2D, w: number, h: number, inks: any) => void}} plan
  */
 export function figure(plan) {
   const canvas = el('canvas', { role: 'img', 'aria-label': `${plan.name}. ${plan.sentence}`, tabindex: plan.keys ? 0 : null });
-  const caption = el('figcaption', {}, plan.sentence);
-  const whole = el('figure', {}, canvas, caption, plan.twin ? el('details', {}, el('summary', {}, `${plan.name} as a table`), plan.twin) : null);
+  const caption = el('span', {}, plan.sentence);
+  const demo = () => (document.querySelector('.demo') ? 'DEMO, invented data. ' : '');
+  const name = plan.name.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  function svg() {
+    const width = canvas.clientWidth || 600;
+    const recorder = new SvgContext(width, plan.height, canvas.getContext('2d'));
+    plan.draw(/** @type {any} */ (recorder), width, plan.height, inks());
+    if (demo()) { recorder.fillStyle = inks().mark; recorder.textAlign = 'left'; recorder.textBaseline = 'bottom'; recorder.fillText('DEMO, invented data', 6, plan.height - 2); }
+    return new Blob([recorder.text(plan.name, demo() + caption.textContent, inks().sheet)], { type: 'image/svg+xml' });
+  }
+  function png() {
+    const copy = document.createElement('canvas');
+    const c = copy.getContext('2d');
+    copy.width = canvas.width; copy.height = canvas.height;
+    c.fillStyle = inks().sheet; c.fillRect(0, 0, copy.width, copy.height); c.drawImage(canvas, 0, 0);
+    if (demo()) { c.fillStyle = inks().mark; c.font = `${13 * (devicePixelRatio || 1)}px "Noto Sans", "DejaVu Sans", sans-serif`; c.fillText('DEMO, invented data', 6, copy.height - 6); }
+    return new Promise((good) => { copy.toBlob(good, 'image/png'); });
+  }
+  const keep = (kind, make) => el('button', { class: 'small', 'aria-label': `${plan.name} as ${kind.toUpperCase()}`, onclick: async () => save(`${demo() ? 'demo-' : ''}${name}.${kind}`, await make()) }, kind.toUpperCase());
+  const whole = el('figure', {}, canvas, el('figcaption', {}, caption, ' ', el('span', { class: 'keep' }, keep('svg', svg), ' ', keep('png', png))), plan.twin ? el('details', {}, el('summary', {}, `${plan.name} as a table`), plan.twin) : null);
   let asked = 0;
   function draw() {
     asked = 0;
@@ -41,11 +72,29 @@ export function figure(plan) {
     run(event.clientX - box.left, event.clientY - box.top, box.width, box.height, event);
   };
   if (plan.point) canvas.addEventListener('click', (event) => place(event, plan.point));
+  if (plan.drag) {
+    let last = null;
+    canvas.addEventListener('pointerdown', (event) => { last = event.clientX; canvas.setPointerCapture(event.pointerId); });
+    canvas.addEventListener('pointermove', (event) => {
+      if (last === null || event.clientX === last) return;
+      plan.drag(event.clientX - last, canvas.clientWidth);
+      last = event.clientX;
+    });
+    for (const end of ['pointerup', 'pointercancel']) canvas.addEventListener(end, () => { last = null; });
+  }
   if (plan.keys) canvas.addEventListener('keydown', (event) => { if (plan.keys(event)) { event.preventDefault(); event.stopPropagation(); } });
   if (plan.wheel) canvas.addEventListener('wheel', (event) => { event.preventDefault(); place(event, (x, y, width) => plan.wheel(event, x, width)); }, { passive: false });
   new ResizeObserver(() => whole.redraw()).observe(canvas);
   addEventListener('lonefibre-theme', whole.redraw);
   return whole;
+}
+
+/** Hands a file to the person. @param {string} name @param {Blob} blob */
+export function save(name, blob) {
+  const url = URL.createObjectURL(blob);
+  const link = el('a', { href: url, download: name });
+  document.body.append(link); link.click(); link.remove();
+  setTimeout(() => URL.revokeObjectURL(url), 10000);
 }
 
 /** A straight scale from values to pixels. */

@@ -15,6 +15,7 @@ export function ruler(path, view, state) {
   let part = null;
   let turn = 0;
   let cursorS = null;
+  let scaleUv = null;
   let sound = null;
 
   async function load(from, to, columns) {
@@ -22,10 +23,14 @@ export function ruler(path, view, state) {
     return { from, to, values: new Float32Array(bytes) };
   }
 
-  function trace(c, data, x, y, ink) {
+  /** Draws the columns that lie between two times. */
+  function trace(c, data, x, y, ink, fromS, toS) {
     c.fillStyle = ink;
     const count = data.values.length / 2;
-    for (let i = 0; i < count; i++) {
+    const perS = count / (data.to - data.from);
+    const first = Math.max(0, Math.floor((fromS - data.from) * perS));
+    const end = Math.min(count, Math.ceil((toS - data.from) * perS));
+    for (let i = first; i < end; i++) {
       const low = data.values[2 * i]; const high = data.values[2 * i + 1];
       if (low !== low) continue;
       const left = x(data.from + ((data.to - data.from) * i) / count);
@@ -46,7 +51,7 @@ export function ruler(path, view, state) {
     draw: (c, w, h, inks) => {
       if (!whole) return;
       const x = scale(startS, endS, 0, w); const most = reach(whole);
-      trace(c, whole, x, scale(-most, most, h - 2, 2), inks.soft);
+      trace(c, whole, x, scale(-most, most, h - 2, 2), inks.soft, startS, endS);
       c.strokeStyle = inks.mark; c.lineWidth = 2;
       c.strokeRect(x(shown.from) + 1, 1, Math.max(6, x(shown.to) - x(shown.from) - 2), h - 2);
       for (const s of state.sweeps()) if (s.state === 'excluded') { c.fillStyle = inks.raise; c.fillRect(x(s.timeS) - 1, h - 6, 3, 6); }
@@ -55,6 +60,7 @@ export function ruler(path, view, state) {
 
   const detail = figure({
     name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.',
+    drag: (by, width) => { if (shown.to - shown.from < endS - startS) move(shown.from - (by * (shown.to - shown.from)) / width, shown.to - shown.from); },
     wheel: (event, x, width) => zoom(event.deltaY > 0 ? 1.25 : 0.8, shown.from + ((shown.to - shown.from) * x) / width),
     point: (px, y, width) => {
       const at = shown.from + ((shown.to - shown.from) * px) / width;
@@ -75,7 +81,7 @@ export function ruler(path, view, state) {
     draw: (c, w, h, inks) => {
       const data = part ?? whole;
       if (!data) return;
-      const x = scale(shown.from, shown.to, 0, w); const most = reach(data);
+      const x = scale(shown.from, shown.to, 0, w); const most = scaleUv ?? reach(data);
       const y = scale(-most, most, h - 26, 14);
       for (const s of state.sweeps()) {
         if (s.timeS < shown.from || s.timeS > shown.to) continue;
@@ -84,7 +90,13 @@ export function ruler(path, view, state) {
         c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
         if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 110, Math.max(34, x(s.timeS))), 0); }
       }
-      trace(c, data, x, y, inks.accent);
+      c.save(); c.beginPath(); c.rect(0, 12, w, h - 36); c.clip();
+      if (whole && data !== whole) {
+        if (shown.from < data.from) trace(c, whole, x, y, inks.line, shown.from, Math.min(shown.to, data.from));
+        if (shown.to > data.to) trace(c, whole, x, y, inks.line, Math.max(shown.from, data.to), shown.to);
+      }
+      trace(c, data, x, y, inks.accent, shown.from, shown.to);
+      c.restore();
       c.fillStyle = inks.soft; c.textBaseline = 'bottom'; c.textAlign = 'center';
       for (const t of ticks(shown.from, shown.to, 8)) { c.fillRect(x(t), h - 24, 1, 6); c.fillText(`${Number(t.toFixed(4))} s`, Math.min(w - 24, Math.max(24, x(t))), h - 2); }
       c.textAlign = 'right'; c.textBaseline = 'top';
@@ -93,13 +105,25 @@ export function ruler(path, view, state) {
     },
   });
 
+  let loading = false;
+  /** What is there is drawn at once; one request at a time brings the rest. */
   async function refresh() {
     const mine = ++turn;
-    part = null;
     overview.redraw(); detail.redraw();
-    const columns = Math.min(4000, Math.round(detail.canvas.clientWidth * (devicePixelRatio || 1)) || 1000);
-    const loaded = await load(shown.from, shown.to, columns);
-    if (mine === turn) { part = loaded; detail.redraw(); }
+    if (loading) return;
+    loading = true;
+    try {
+      const columns = Math.min(4000, Math.round(detail.canvas.clientWidth * (devicePixelRatio || 1)) || 1000);
+      part = await load(shown.from, shown.to, columns);
+      detail.redraw();
+    } finally { loading = false; }
+    if (mine !== turn) refresh();
+  }
+  /** Loads the signal again: it is filtered otherwise now. */
+  async function reload() {
+    whole = await load(startS, endS, 1600);
+    part = null;
+    refresh();
   }
   function move(from, span) {
     const width = Math.min(span, endS - startS);
@@ -151,16 +175,17 @@ export function ruler(path, view, state) {
     follow();
   }
 
+  const heights = choice([['', 'as high as fits'], ...[20, 50, 100, 200, 500, 1000, 2000, 5000].map((v) => [String(v), v >= 1000 ? `± ${v / 1000} mV` : `± ${v} µV`])], '',
+    { onchange: (e) => { scaleUv = e.target.value ? Number(e.target.value) : null; detail.redraw(); } });
   const fromField = el('input', { type: 'number', step: 0.001, value: startS.toFixed(3), onchange: (e) => move(Number(e.target.value), shown.to - shown.from) });
   const toField = el('input', { type: 'number', step: 0.001, value: endS.toFixed(3), onchange: (e) => move(shown.from, Math.max(0.002, Number(e.target.value) - shown.from)) });
-  load(startS, endS, 1600).then((data) => { whole = data; overview.redraw(); detail.redraw(); refresh(); })
-    .catch((fault) => { detail.say(fault.message); });
+  reload().catch((fault) => { detail.say(fault.message); });
   const element = el('section', { 'aria-label': 'Recording' }, overview, detail,
     el('div', { class: 'row end' },
-      field('Shown from, s', fromField), field('to, s', toField),
+      field('Shown from, s', fromField), field('to, s', toField), field('Scale', heights),
       el('button', { onclick: () => zoom(0.5) }, 'Closer'), el('button', { onclick: () => zoom(2) }, 'Wider'),
       el('button', { onclick: () => move(startS, endS - startS) }, 'All'),
       el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …')),
     el('div', { class: 'row end' }, play, field('Speed', speed), field('Loudness', loud)));
-  return { element, bring, shown, stop, redraw: () => { overview.redraw(); detail.redraw(); } };
+  return { element, bring, shown, stop, reload, redraw: () => { overview.redraw(); detail.redraw(); } };
 }

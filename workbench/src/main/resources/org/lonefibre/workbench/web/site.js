@@ -3,6 +3,8 @@ import { el, fill, field, choice, table, number, ask, say } from './dom.js';
 import { get, post } from './api.js';
 import { keys } from './app.js';
 import { ruler } from './ruler.js';
+import { measuring } from './measuring.js';
+import { progress } from './studies.js';
 import { potentialFigure, evidence, EVIDENCE } from './evidence.js';
 
 const REASONS = ['movement of the needle', 'another unit lies on it', 'noise or artefact', 'not the same potential', 'the rising phase is not that of one fibre', 'seen differently on review'];
@@ -17,6 +19,7 @@ export async function site(main, id, partNumber, siteNumber) {
   let compare = false;
   const place = el('div');
   const after = el('div');
+  const work = el('div');
   const state = {
     unit: 0, signal: null, sweep: null, kind: 'superimposed',
     units: () => view.site.motorUnits ?? (view.site.stimulation ? [{ id: 'stimuli', potentials: view.site.stimulation.potentials, pairs: view.site.stimulation.endPlates, drawing: view.site.stimulation.drawing, findings: [] }] : []),
@@ -74,10 +77,29 @@ export async function site(main, id, partNumber, siteNumber) {
     const line = before && now
       ? `${now.id}: jitter ${number(before.jitterUs)} → ${number(now.jitterUs)} µs; ${before.presentSweeps} → ${now.presentSweeps} sweeps present, ${before.blockedSweeps} → ${now.blockedSweeps} blocked; ${before.status} → ${now.status}.`
       : 'No signal is left to compare.';
-    const end = verdict === view.summary.verdictByFullGrade ? 'The comparison of the study is unchanged.' : `The comparison of the study changes: ${words(verdict)} → ${words(view.summary.verdictByFullGrade)}.`;
+    const end = view.isBlind ? '' : verdict === view.summary.verdictByFullGrade ? 'The comparison of the study is unchanged.' : `The comparison of the study changes: ${words(verdict)} → ${words(view.summary.verdictByFullGrade)}.`;
     fill(after, el('section', { class: 'change', 'aria-label': 'What changed' }, el('h2', {}, stepName), el('p', {}, line), el('p', {}, end),
       view.recomputedInMs ? el('p', { class: 'soft' }, `Computed again and saved in ${view.recomputedInMs.toFixed(0)} ms.`) : null));
     say(`${stepName}. ${line} Saved.`);
+  }
+
+  /** Has the site measured again from its recording. */
+  async function remeasure(stepName, decision) {
+    const before = state.pair();
+    const verdict = view.summary.verdictByFullGrade;
+    const job = await post(`${path}/measurements`, { stepName, decision });
+    const ended = await progress(work, job.id);
+    if (ended.state !== 'done') return;
+    await renew();
+    showChange(stepName, before, verdict);
+    draw();
+  }
+  /** The site as it is now, with the signal as it is filtered now. */
+  async function renew() {
+    const filterBefore = view.site.conditioning?.highPassHz;
+    view = await get(path);
+    pictures.clear();
+    if (view.site.conditioning?.highPassHz !== filterBefore) strip.reload();
   }
 
   async function decideWithReason(stepName, decision, extra = null) {
@@ -93,7 +115,7 @@ export async function site(main, id, partNumber, siteNumber) {
     const verdict = view.summary.verdictByFullGrade;
     const study = await post(`/api/studies/${id}/${direction}`, {});
     if (!study.moved) { say(direction === 'undo' ? 'There is nothing to undo.' : 'There is nothing to redo.'); return; }
-    view = await get(path);
+    await renew();
     showChange(`${direction === 'undo' ? 'Undone' : 'Redone'}: ${study.moved}`, before, verdict);
     draw();
   }
@@ -131,7 +153,7 @@ export async function site(main, id, partNumber, siteNumber) {
         const isTrigger = unit.pairs.some((s) => s.triggerPotential === p.id);
         return el('article', { class: 'sheet' },
           el('h3', {}, `Potential ${p.id} `, isTrigger ? el('span', { class: 'word' }, 'trigger') : null),
-          el('p', {}, el('span', { class: `word ${p.grade === 'composite' ? 'raise' : p.grade === 'doubtful' ? 'mark' : p.grade === 'single-fibre' ? 'ok' : ''}` }, gradeWords(p.grade)),
+          el('p', {}, el('span', { class: `word ${p.grade === 'composite' ? 'raise' : p.grade === 'doubtful' ? 'mark' : p.grade === 'single-fibre' ? 'ok' : ''}` }, view.isBlind && p.grade === 'ungraded' ? 'not judged yet' : gradeWords(p.grade)),
             p.singleFibreProbability === null ? '' : ` probability of one fibre ${number(p.singleFibreProbability, 2)}`,
             found && found.grade !== p.grade ? el('span', { class: 'soft' }, ` (automatic: ${gradeWords(found.grade)})`) : ''),
           p.drawing ? potentialFigure(p) : null,
@@ -172,7 +194,7 @@ export async function site(main, id, partNumber, siteNumber) {
     const limit = view.summary.limits?.individualUs ?? null;
     const above = limit !== null && pair.jitterUs !== null && pair.jitterUs > limit;
     return el('section', {}, el('h2', {}, 'Number'),
-      el('div', { class: 'row' }, el('button', { 'aria-pressed': String(compare), onclick: () => { compare = !compare; draw(); } }, 'Compare with automatic')),
+      view.isBlind ? null : el('div', { class: 'row' }, el('button', { 'aria-pressed': String(compare), onclick: () => { compare = !compare; draw(); } }, 'Compare with automatic')),
       el('div', { class: 'numbers' },
         big(pair.jitterStatistic === 'mean-sorted-difference' ? 'jitter (mean sorted-data difference)' : 'jitter (mean consecutive difference)', number(pair.jitterUs), 'µs', number(found?.jitterUs)),
         big('corrected, with 95 % interval', pair.correctedJitterUs === null ? 'not known' : `${number(pair.correctedJitterUs)} (${number(pair.correctedJitterLowUs)} to ${number(pair.correctedJitterHighUs)})`, 'µs', number(found?.correctedJitterUs)),
@@ -180,7 +202,7 @@ export async function site(main, id, partNumber, siteNumber) {
         big('blocking', number(pair.blockingPercent), '%', number(found?.blockingPercent)),
         big(view.site.stimulation ? 'mean latency' : 'mean interval', number(pair.meanIntervalUs ?? pair.meanLatencyUs, 0), 'µs', number(found?.meanIntervalUs ?? found?.meanLatencyUs, 0))),
       el('p', {}, el('span', { class: `word ${above ? 'raise' : ''}` }, pair.status),
-        limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${view.summary.limits.set}).`),
+        view.isBlind ? ' A blind reading: limits are hidden.' : limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${view.summary.limits.set}).`),
       table('Sweeps of this signal', ['Sweeps', 'present', 'blocked', 'trigger absent', 'obscured', 'excluded', 'differences'],
         [[pair.sweeps, pair.presentSweeps, pair.blockedSweeps, pair.triggerAbsentSweeps ?? 0, pair.obscuredSweeps, pair.excludedSweeps, pair.differences]]),
       findings(pair.findings), findings(unit.findings),
@@ -201,6 +223,7 @@ export async function site(main, id, partNumber, siteNumber) {
         units.length > 1 ? field('Motor unit', choice(units.map((u, i) => [String(i), `unit ${u.id}, ${u.potentials.length} potentials`]), String(state.unit), { onchange: (e) => { state.unit = Number(e.target.value); state.signal = null; state.sweep = null; draw(); } })) : null,
         unit && unit.pairs.length > 1 ? field('Signal', choice(unit.pairs.map((p) => [p.id, `${p.id}, ${number(p.jitterUs)} µs`]), pair.id, { onchange: (e) => { state.signal = e.target.value; state.sweep = null; draw(); } })) : null) : null,
       unit ? [claim(unit), evidenceSection(unit, pair), numberSection(unit, pair)] : el('p', {}, view.site.stimulation ? 'No potential follows the stimuli.' : 'No motor unit was found that fires repeatedly.'),
+      measuring(view, state, remeasure),
       el('section', {}, el('h2', {}, 'About the recording'), findings(view.site.findings),
         el('p', { class: 'soft' }, `${view.site.format}, signal ${view.site.channel}, ${number(view.site.samplingRateHz, 0)} Hz, noise ${number(view.site.noiseUv)} µV, settings ${view.settingsHash.slice(0, 12)}.`)),
       stepsSection());
@@ -211,9 +234,11 @@ export async function site(main, id, partNumber, siteNumber) {
   function stepsSection() {
     return el('section', {}, el('h2', {}, 'Steps at this site'),
       el('div', { class: 'row' }, el('button', { onclick: () => move('undo') }, 'Undo last step of the study'), el('button', { onclick: () => move('redo') }, 'Redo'), el('a', { href: `#/changes/${id}` }, 'Record of changes')),
-      view.steps.length === 0 ? el('p', {}, 'Nothing was decided here: the automatic result holds.')
-        : table('Decisions about this site', ['Step', 'Why', 'Who', 'When (UTC)', 'State'], view.steps.map((s) => [s.stepName, s.reason, s.actor, s.decidedAt.replace('T', ' ').slice(0, 19), el('span', { class: `word ${s.state === 'active' ? '' : 'mark'}` }, s.state)])));
+      view.steps.length === 0 ? el('p', {}, view.isBlind ? 'Nothing was decided here yet.' : 'Nothing was decided here: the automatic result holds.')
+        : table('Decisions about this site', ['Step', 'Why', 'Who', 'When (UTC)', 'State'], view.steps.map((s) => [s.stepName, s.reason, s.actor, s.decidedAt.replace('T', ' ').slice(0, 19), el('span', { class: `word ${s.state === 'active' && !view.setAside.includes(s.sequence) ? '' : 'mark'}` }, view.setAside.includes(s.sequence) ? 'set aside: said of an earlier measurement' : s.state)])));
   }
+  state.show = (kind) => { state.kind = kind; draw(); };
+  keys.set('Escape', { words: 'point at nothing', run: () => { state.pointing = false; } });
 
   fill(main,
     el('p', {}, el('a', { href: `#/study/${id}` }, view.study.title), view.study.provenance === 'demo' ? [' ', el('span', { class: 'demo' }, 'DEMO')] : null),
@@ -222,7 +247,7 @@ export async function site(main, id, partNumber, siteNumber) {
       el('button', { onclick: () => go(-1), disabled: Number(siteNumber) === 0 }, 'Site before'),
       el('button', { onclick: () => go(1), disabled: Number(siteNumber) + 1 >= view.siteCount }, 'Next site'),
       el('span', { class: 'soft' }, `site ${Number(siteNumber) + 1} of ${view.siteCount}, file ${view.site.file}`)),
-    strip.element, after, place);
+    strip.element, work, after, place);
   draw();
   return () => strip.stop();
 }

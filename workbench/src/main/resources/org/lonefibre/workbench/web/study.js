@@ -5,6 +5,7 @@ import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
 import { findings, words } from './site.js';
 import { importer } from './importer.js';
+import { blindPage, readings } from './reading.js';
 
 const CHECKS = [
   ['check-contraindications', 'Contraindications of needle examination were asked for'],
@@ -32,10 +33,13 @@ export async function study(main, id) {
         el('span', { class: `word ${view.study.state === 'signed' ? 'ok' : view.study.state === 'amended' ? 'mark' : ''}` }, stateWords(view)),
         el('span', { class: 'soft' }, `subject ${d.subjectCode ?? 'without code'}, ${d.ageYears === null ? 'age not given' : `${d.ageYears} years`}`),
         el('a', { href: `#/changes/${id}` }, 'Record of changes')),
-      view.parts.map((p, i) => part(p, d.parts[i], i)),
+      view.reading?.state === 'blind' ? blindPage(id, view, reload) : whole(d));
+  }
+  function whole(d) {
+    return [view.parts.map((p, i) => part(p, d.parts[i], i)),
       view.parts.length === 0 ? el('p', { class: 'lead' }, 'This study has no recordings yet. Say what was examined, then add the recordings, one file a site.') : null,
-      view.steps.length === 0 ? importer(id, view, (ended) => { if (ended) reload(); }) : null,
-      before(), facts(d), texts(), overrides(), sign(), exports());
+      importer(id, view, (ended) => { if (ended) reload(); }),
+      before(), facts(d), texts(), overrides(), readings(id, view), sign(), exports()];
   }
   async function reload() { view = await get(`/api/studies/${id}`); draw(); }
 

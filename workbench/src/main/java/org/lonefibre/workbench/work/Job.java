@@ -1,4 +1,4 @@
-package org.lonefibre.workbench.importing;
+package org.lonefibre.workbench.work;
 
 import java.time.Instant;
 import java.util.Date;
@@ -8,14 +8,14 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.workbench.declaration.Analyst;
 
 /** Long work that can be watched and cancelled. Thread rule: safe. */
-final class Job implements Analyst.Watch {
+public final class Job implements Analyst.Watch {
 
   /**
    * How far it is.
    *
    * @param state {@code running}, {@code done}, {@code cancelled} or {@code failed}
    */
-  record Progress(
+  public record Progress(
       String id,
       String state,
       String step,
@@ -66,7 +66,8 @@ final class Job implements Analyst.Watch {
     }
   }
 
-  Progress progress() {
+  /** How far it is now. */
+  public Progress progress() {
     lock.lock();
     try {
       return progress;

@@ -1,0 +1,45 @@
+package org.lonefibre.app.serve;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+
+/** Looks at a screen as it is. */
+final class Screens {
+
+  private static final Path PICTURES = Path.of("target", "screens");
+
+  private Screens() {}
+
+  /** A picture and the rules of accessibility, light and dark. */
+  static void look(Chromium browser, String name, List<String> violations)
+      throws IOException {
+    for (String scheme : List.of("light", "dark")) {
+      browser.colours(scheme);
+      browser.await("document.documentElement.dataset.theme === '" + scheme + "'");
+      browser.evaluate("new Promise((good) => requestAnimationFrame(() => setTimeout(good, 300)))");
+      browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
+      if (browser.evaluate("typeof axe").asText().equals("undefined")) {
+        browser.evaluate(axe());
+      }
+      JsonNode found =
+          browser.evaluate(
+              "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
+                  + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
+                  + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
+                  + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
+      found.forEach(line -> violations.add(name + ", " + scheme + ": " + line.asText()));
+    }
+  }
+
+  private static String axe() throws IOException {
+    try (InputStream in =
+        Objects.requireNonNull(Screens.class.getResourceAsStream("/axe.min.js"))) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8) + "\n;0";
+    }
+  }
+}
