@@ -44,8 +44,7 @@ final class Claims {
     String centre = limits == null ? "none" : limits.centreStatistic();
     List<Headline> headlines = new ArrayList<>();
     headlines.add(centreHeadline(words, "mean", summary.meanJitterUs(), centre, limits));
-    headlines.add(
-        centreHeadline(words, "median", summary.medianJitterUs(), centre, limits));
+    headlines.add(centreHeadline(words, "median", summary.medianJitterUs(), centre, limits));
     Integer above = summary.signalsAboveLimit();
     Double individual = limits == null ? null : limits.individualUs();
     headlines.add(
@@ -96,8 +95,7 @@ final class Claims {
       add(
           Weight.CAUTION,
           words.say("claim.nothing-measured"),
-          words.say(
-              "claim.nothing-measured.text", words.count(study.recordings().size(), "site")));
+          words.say("claim.nothing-measured.text", words.count(study.recordings().size(), "site")));
     }
     LimitsUsed limits = summary.limits();
     if (summary.verdictByFullGrade() == Verdict.NOT_COMPARED || limits == null) {
@@ -122,7 +120,9 @@ final class Claims {
             Weight.CAUTION,
             words.say("claim.close"),
             words.say(
-                criterion.metIfCloseCallsCountAgainst() ? "claim.close.met" : "claim.close.not-met"));
+                criterion.metIfCloseCallsCountAgainst()
+                    ? "claim.close.met"
+                    : "claim.close.not-met"));
       }
     }
   }

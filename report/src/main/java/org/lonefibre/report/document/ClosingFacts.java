@@ -24,13 +24,13 @@ final class ClosingFacts {
     }
     return List.of(
         Fact.of(words.say("closing.signed-by"), seal.signer()),
-        Fact.of(words.say("closing.signed-at"), words.say("closing.signed-at.text", plain(seal.signedAt()), seal.version())),
+        Fact.of(
+            words.say("closing.signed-at"),
+            words.say("closing.signed-at.text", plain(seal.signedAt()), seal.version())),
         Fact.of(words.say("closing.meaning"), seal.meaning()),
         Fact.of(
             words.say("closing.state"),
-            seal.changedSince()
-                ? words.say("closing.changed")
-                : words.say("closing.unchanged")),
+            seal.changedSince() ? words.say("closing.changed") : words.say("closing.unchanged")),
         Fact.of(words.say("closing.sealed-text"), seal.sha256()),
         Fact.of(words.say("closing.seal"), seal.value()),
         Fact.of(words.say("closing.what"), words.say("closing.what.text")));

@@ -77,11 +77,13 @@ public record ReportDocument(
     Words words = Words.of(language);
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
-      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit(), words));
+      studies.add(
+          StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit(), words));
     }
     return new ReportDocument(
         words,
-        identity(examination, words) + (closing.state() == null ? "" : " · " + closing.standing(words)),
+        identity(examination, words)
+            + (closing.state() == null ? "" : " · " + closing.standing(words)),
         closing.seal() == null ? examination.createdAt() : closing.seal().signedAt(),
         provenance(examination.subject()),
         subjectFacts(examination, closing, words),
@@ -119,15 +121,16 @@ public record ReportDocument(
         + (date == null ? "" : words.say("identity.visit", date));
   }
 
-  private static List<Fact> subjectFacts(
-      Examination examination, Closing closing, Words words) {
+  private static List<Fact> subjectFacts(Examination examination, Closing closing, Words words) {
     Subject subject = examination.subject();
     Visit visit = examination.visit();
     Double age = subject.ageYears();
     List<Fact> facts = new ArrayList<>();
     facts.add(Fact.of(words.say("report.subject"), words.declared(subject.code())));
     facts.add(
-        Fact.of(words.say("report.age"), age == null ? words.notRecorded() : words.say("years", Rounded.shortest(age, 1))));
+        Fact.of(
+            words.say("report.age"),
+            age == null ? words.notRecorded() : words.say("years", Rounded.shortest(age, 1))));
     facts.add(Fact.of(words.say("report.visit"), words.declared(visit.date())));
     facts.add(Fact.of(words.say("report.examiner"), words.declared(visit.examiner())));
     if (closing.title() != null) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.EndPlateJitter;
 import org.lonefibre.analysis.study.EndPlateResult;
 import org.lonefibre.analysis.study.LimitsUsed;
@@ -67,6 +68,7 @@ final class SignalEntries {
         standing(pair),
         standingText(pair),
         pair,
+        digits(pair),
         pair.meanIntervalUs(),
         pair.meanSortedDifferenceUs(),
         pair.triggerAbsentSweeps(),
@@ -92,6 +94,7 @@ final class SignalEntries {
         standing(endPlate),
         standingText(endPlate),
         endPlate,
+        digits(endPlate),
         endPlate.meanLatencyUs(),
         null,
         0,
@@ -149,6 +152,14 @@ final class SignalEntries {
       case EXCLUDED -> Standing.EXCLUDED;
       case UNMEASURABLE -> Standing.UNMEASURABLE;
     };
+  }
+
+  private String digits(SignalMeasures signal) {
+    Double jitter = signal.jitterUs();
+    Double limit = limits == null ? null : limits.individualUs();
+    return jitter == null || limit == null
+        ? Rounded.jitter(jitter)
+        : BesideLimit.text(jitter, limit);
   }
 
   private String standingText(SignalMeasures signal) {

@@ -16,6 +16,8 @@ import org.lonefibre.analysis.study.SweepDrawing;
  * @param standing how it stands in the statistics
  * @param standingText the same in words, with the limit it was compared with
  * @param measures counts and jitter
+ * @param jitter the jitter quoted as it is printed, with as many digits as show the side of the
+ *     limit
  * @param meanUs mean interval or latency; null if unmeasurable
  * @param sortedDifferenceUs mean sorted-data difference; null if it has none
  * @param triggerAbsentSweeps sweeps without the trigger, 0 for end-plates
@@ -36,6 +38,7 @@ public record SignalEntry(
     Standing standing,
     String standingText,
     SignalMeasures measures,
+    String jitter,
     @Nullable Double meanUs,
     @Nullable Double sortedDifferenceUs,
     int triggerAbsentSweeps,

@@ -75,7 +75,10 @@ final class StudyDocuments {
     for (RecordingResult recording : recordings) {
       SourceFile one =
           new SourceFile(
-              recording.file(), recording.sha256(), recording.format(), List.of(use(recording, words)));
+              recording.file(),
+              recording.sha256(),
+              recording.format(),
+              List.of(use(recording, words)));
       files.merge(recording.file() + " " + recording.sha256(), one, StudyDocuments::joined);
     }
     return List.copyOf(files.values());

@@ -24,7 +24,10 @@ final class Technique {
     StudySummary summary = study.summary();
     Double temperature = visit.temperatureDegC();
     List<Fact> facts = new ArrayList<>();
-    facts.add(Fact.of(words.say("technique.muscle"), words.muscle(study.muscle()) + ", " + words.side(study.side())));
+    facts.add(
+        Fact.of(
+            words.say("technique.muscle"),
+            words.muscle(study.muscle()) + ", " + words.side(study.side())));
     facts.add(Fact.of(words.say("technique.needle"), words.needle(study.needle())));
     facts.add(
         Fact.of(
@@ -34,9 +37,18 @@ final class Technique {
                     ? ""
                     : words.say("mean-rate", Rounded.rate(summary.meanDischargeRateHz())))));
     facts.add(Fact.of(words.say("technique.sites"), sites(study, words)));
-    facts.add(Fact.of(words.say("technique.sampling"), each(words, recordings, r -> Rounded.frequency(r.samplingRateHz()))));
-    facts.add(Fact.of(words.say("technique.filter"), each(words, recordings, r -> filter(r.conditioning(), words))));
-    facts.add(Fact.of(words.say("technique.filtered-before"), each(words, recordings, r -> prefilter(r.conditioning(), words))));
+    facts.add(
+        Fact.of(
+            words.say("technique.sampling"),
+            each(words, recordings, r -> Rounded.frequency(r.samplingRateHz()))));
+    facts.add(
+        Fact.of(
+            words.say("technique.filter"),
+            each(words, recordings, r -> filter(r.conditioning(), words))));
+    facts.add(
+        Fact.of(
+            words.say("technique.filtered-before"),
+            each(words, recordings, r -> prefilter(r.conditioning(), words))));
     facts.add(
         Fact.of(words.say("technique.interpolation"), words.say("technique.interpolation.text")));
     facts.add(Fact.of(words.say("technique.noise"), range(recordings, words)));

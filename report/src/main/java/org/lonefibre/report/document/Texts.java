@@ -60,8 +60,7 @@ final class Texts {
     while (matcher.find()) {
       matcher.appendReplacement(
           filled,
-          Matcher.quoteReplacement(
-              String.valueOf(values[Integer.parseInt(matcher.group(1))])));
+          Matcher.quoteReplacement(String.valueOf(values[Integer.parseInt(matcher.group(1))])));
     }
     return matcher.appendTail(filled).toString();
   }

@@ -32,7 +32,8 @@ public final class Words {
 
   private static final Pattern MICRO = Pattern.compile("(?<=\\d )u(?=[smV]\\b)");
   private static final Pattern VALUE =
-      Pattern.compile("[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
+      Pattern.compile(
+          "[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
   private static final Pattern SHARE = Pattern.compile("more than ([\\d.]+) % of signals");
 
   private final Language language;

@@ -4,12 +4,10 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.SignalMeasures;
 import org.lonefibre.report.document.FindingLine;
-import org.lonefibre.report.document.Rounded;
 import org.lonefibre.report.document.SignalEntry;
 import org.lonefibre.report.document.SignalEntry.Kind;
 import org.lonefibre.report.document.SignalEntry.Standing;
@@ -50,10 +48,8 @@ final class SignalObservation {
       observation.set("dataAbsentReason", absent(signal));
       return;
     }
+    observation.set("valueQuantity", Elements.microseconds(signal.jitter()));
     Double limitUs = limits == null ? null : limits.individualUs();
-    String digits =
-        limitUs == null ? Rounded.jitter(jitterUs) : BesideLimit.text(jitterUs, limitUs);
-    observation.set("valueQuantity", Elements.microseconds(digits));
     if (limits != null && limitUs != null) {
       observation.set(
           "referenceRange", StudyObservation.range(limits, limitUs, "limit of a single signal"));
@@ -115,8 +111,6 @@ final class SignalObservation {
   }
 
   private static String jitter(SignalEntry signal) {
-    return signal.inStatistics()
-        ? Rounded.jitterWithUnit(signal.measures().jitterUs())
-        : "not given";
+    return signal.inStatistics() ? signal.jitter() + " µs" : "not given";
   }
 }

@@ -86,7 +86,11 @@ final class SequencePanel {
       }
     }
     if (high < low) {
-      svg.quiet(LEFT + 8, (TOP + bottom) / 2.0, Anchor.START, signal.words().say("sequence.none-with-both"));
+      svg.quiet(
+          LEFT + 8,
+          (TOP + bottom) / 2.0,
+          Anchor.START,
+          signal.words().say("sequence.none-with-both"));
       return;
     }
     Scale scale = Scale.holding(low, high, LEAST_SPAN_US, bottom - 4, TOP + 2);

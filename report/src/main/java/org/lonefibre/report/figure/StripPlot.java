@@ -105,7 +105,14 @@ public final class StripPlot {
     for (int i = 0; i < rows.size(); i++) {
       if (divided && i == firstLeftOut()) {
         svg.line(0, y - 6, WIDTH, y - 6, Ink.RULE, 0.6, Dash.SOLID);
-        svg.text(0, y + 8, Anchor.START, Ink.TEXT, 9, Weight.BOLD, study.words().say("plot.not-in-statistics"));
+        svg.text(
+            0,
+            y + 8,
+            Anchor.START,
+            Ink.TEXT,
+            9,
+            Weight.BOLD,
+            study.words().say("plot.not-in-statistics"));
         y += ROW + 6;
       }
       row(svg, rows.get(i), y);
@@ -132,9 +139,7 @@ public final class StripPlot {
       add(
           references,
           limits.centreUs(),
-          study
-              .words()
-              .say("plot.centre-limit", study.words().statistic(limits.centreStatistic())),
+          study.words().say("plot.centre-limit", study.words().statistic(limits.centreStatistic())),
           Dash.LONG);
     }
     add(references, study.meanJitterUs(), study.words().say("plot.study-mean"), Dash.DOTTED);
@@ -188,16 +193,14 @@ public final class StripPlot {
         Ink.TEXT,
         10,
         jitter == null ? Weight.PLAIN : Weight.BOLD,
-        Rounded.jitter(jitter));
+        signal.jitter());
     svg.text(RIGHT + 54, y, Anchor.START, Svg.fitted(note(signal), WIDTH - RIGHT - 54, 10));
   }
 
   private String note(SignalEntry signal) {
     if (signal.standing() == Standing.MEASURED || signal.standing() == Standing.BLOCKING) {
       String text = signal.standingText();
-      return text.equals(study.words().status(signal.measures().status()))
-          ? ""
-          : abbreviated(text);
+      return text.equals(study.words().status(signal.measures().status())) ? "" : abbreviated(text);
     }
     return signal.findings().stream()
         .filter(f -> f.severity() == org.lonefibre.signal.recording.Severity.EXCLUSION)
@@ -243,11 +246,7 @@ public final class StripPlot {
     svg.quiet(198, y, Anchor.START, study.words().say("plot.left-out"));
     svg.line(252, middle, 282, middle, Ink.MARK, 1.2, Dash.SOLID);
     svg.line(267, middle - 5, 267, middle + 5, Ink.MARK);
-    svg.quiet(
-        288,
-        y,
-        Anchor.START,
-        study.words().say("plot.legend"));
+    svg.quiet(288, y, Anchor.START, study.words().say("plot.legend"));
   }
 
   private String summary() {

@@ -35,7 +35,8 @@ final class SweepsPanel {
   void draw(Svg svg) {
     SweepDrawing drawing = signal.drawing();
     if (drawing == null || drawing.valuesUv().isEmpty() || drawing.valuesUv().get(0).size() < 2) {
-      svg.text(0, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, signal.words().say("sweeps.not-kept"));
+      svg.text(
+          0, 10, Anchor.START, Ink.TEXT, 10, Weight.BOLD, signal.words().say("sweeps.not-kept"));
       return;
     }
     List<Integer> chosen = chosen(drawing.valuesUv().size());

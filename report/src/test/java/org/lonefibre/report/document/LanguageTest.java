@@ -197,7 +197,9 @@ class LanguageTest {
 
   /** In another language these carry no English text over. */
   private static boolean isFromOutside(String key) {
-    return key.startsWith("finding-says") || key.startsWith("criterion") || key.startsWith("finding")
+    return key.startsWith("finding-says")
+        || key.startsWith("criterion")
+        || key.startsWith("finding")
         || key.equals("with-values");
   }
 
