@@ -2,7 +2,6 @@ package org.lonefibre.model.motorunit;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import org.lonefibre.model.fibre.FibrePotential;
 import org.lonefibre.model.fibre.FibrePotentialSolver;
 import org.lonefibre.model.fibre.IntracellularPotential;
@@ -29,6 +28,7 @@ public final class SampleMuscle {
   static final double STEP_US = 10;
 
   private static final double NEGLIGIBLE_UV = 0.01;
+  private static final double UV_PER_OHM = 1.3;
 
   private final SampleMuscleSettings settings;
   private final LeadPlane plane;
@@ -54,16 +54,39 @@ public final class SampleMuscle {
     plane = new LeadPlane(needle);
   }
 
+  private SampleMuscle(SampleMuscleSettings settings, SampleMuscle other) {
+    this.settings = settings;
+    tissue = other.tissue;
+    wave = other.wave;
+    plane = other.plane;
+  }
+
+  /** Another muscle about the same needle, whose table is kept. */
+  public SampleMuscle with(SampleMuscleSettings newSettings) {
+    return new SampleMuscle(newSettings, this);
+  }
+
   SampleMuscleSettings settings() {
     return settings;
   }
 
+  /** Fibres of a unit whose territory holds the needle, those in its way too. */
+  List<PlacedFibre> draw(RandomStream stream) {
+    return new MuscleDraw(settings).unit(stream);
+  }
+
   /** Fibres of a unit whose territory holds the needle, without those in its way. */
   List<PlacedFibre> unit(RandomStream stream) {
+    return clear(draw(stream), 0, 0);
+  }
+
+  /** Fibres not in the way of a needle that stands elsewhere, placed beside it. */
+  List<PlacedFibre> clear(List<PlacedFibre> fibres, double moreOutMm, double moreSideMm) {
     List<PlacedFibre> left = new ArrayList<>();
-    for (PlacedFibre fibre : new MuscleDraw(settings).unit(stream)) {
-      if (isClear(fibre)) {
-        left.add(fibre);
+    for (PlacedFibre fibre : fibres) {
+      PlacedFibre moved = fibre.movedBy(moreOutMm, moreSideMm);
+      if (isClear(moved)) {
+        left.add(moved);
       }
     }
     return left;
@@ -80,6 +103,17 @@ public final class SampleMuscle {
         && !plane.holds(out + radiusMm, side);
   }
 
+  /**
+   * What a fibre near enough to matter does not exceed: the lead before it times the current of a
+   * wave, less than {@value #UV_PER_OHM} uV an ohm at 55 um, which grows with the area of the
+   * fibre. Fibres of less than a microvolt, whose lead turns sign, may.
+   */
+  double mostUv(PlacedFibre fibre) {
+    double areas = fibre.geometry().diameterUm() / 55;
+    double lead = plane.fibre(fibre.outMm(), fibre.sideMm()).leadOhm(fibre.distanceMm(), 0);
+    return UV_PER_OHM * Math.abs(lead) * areas * areas;
+  }
+
   /** The potential of a fibre, from its end-plate's firing, without cable and filter. */
   FibrePotential potential(PlacedFibre fibre) {
     return new FibrePotentialSolver(tissue, plane.fibre(fibre.outMm(), fibre.sideMm()), wave)
@@ -87,17 +121,17 @@ public final class SampleMuscle {
   }
 
   /**
-   * How many fibres make a spike, over random places of the needle.
+   * How many fibres make a spike, over random places of the needle, and fibre density.
    *
    * @param shareRatio what part of the spike's steepest slope makes a fibre count, 0.01 to 0.9
-   * @param leastUv smallest spike that is taken
-   * @param highPassHz one-pole causal high-pass, 0 for none
-   * @param sites how many places
+   * @param leastUv smallest spike that is taken, 5 to 5,000 uV
+   * @param highPassHz one-pole causal high-pass, 0 for none, up to 5,000 Hz
+   * @param spikes how many spikes; fewer are taken if 40 places each do not give them
    * @param stream where chance comes from
    */
   public SpikeCount spikes(
-      double shareRatio, double leastUv, double highPassHz, int sites, RandomStream stream) {
-    return new SpikeCounter(this, shareRatio, leastUv, highPassHz).count(sites, stream);
+      double shareRatio, double leastUv, double highPassHz, int spikes, RandomStream stream) {
+    return new SpikeCounter(this, shareRatio, leastUv, highPassHz).count(spikes, stream);
   }
 
   /**
@@ -118,16 +152,5 @@ public final class SampleMuscle {
       Pickup pickup,
       RandomStream stream) {
     return new MuscleBackground(this, beyondMm, durationS, sites, response, pickup, stream);
-  }
-
-  /** The fibre nearest to the core; null of none. */
-  static @Nullable PlacedFibre nearest(List<PlacedFibre> fibres) {
-    PlacedFibre best = null;
-    for (PlacedFibre fibre : fibres) {
-      if (best == null || fibre.distanceMm() < best.distanceMm()) {
-        best = fibre;
-      }
-    }
-    return best;
   }
 }
