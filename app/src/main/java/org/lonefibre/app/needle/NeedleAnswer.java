@@ -1,7 +1,9 @@
 package org.lonefibre.app.needle;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -17,10 +19,13 @@ import org.lonefibre.model.fibre.IntracellularPotential;
 import org.lonefibre.model.fibre.NeedlePotentialSolver;
 import org.lonefibre.model.fibre.NeedleResponse;
 import org.lonefibre.model.fibre.Pickup;
+import org.lonefibre.model.fibre.PotentialSpectrum;
+import org.lonefibre.model.fibre.ShoulderMap;
 import org.lonefibre.model.leadfield.Contact;
 import org.lonefibre.model.leadfield.LeadFieldSolver;
 import org.lonefibre.model.leadfield.MeshReport;
 import org.lonefibre.model.leadfield.SolvedNeedle;
+import org.lonefibre.signal.random.RandomStream;
 
 /** What the model says to a question, with what figures need beyond the document. */
 final class NeedleAnswer {
@@ -39,54 +44,25 @@ final class NeedleAnswer {
   private final SolvedNeedle needle;
   private final NeedlePotentialSolver potentials;
   private final FallOff fallOff;
+  private final ContributionSolver parts;
+  private final Map<Double, Contribution> contributions = new HashMap<>();
+  private final Map<Double, PotentialSpectrum> spectra = new HashMap<>();
+  private final ShoulderMap shoulders;
   private final NeedleDocument document;
 
-  private NeedleAnswer(
-      NeedleQuestion question,
-      SolvedNeedle needle,
-      NeedlePotentialSolver potentials,
-      FallOff fallOff,
-      NeedleDocument document) {
-    this.question = question;
-    this.needle = needle;
-    this.potentials = potentials;
-    this.fallOff = fallOff;
-    this.document = document;
-  }
-
-  /**
-   * Solves a question.
-   *
-   * @param solver where lead fields come from
-   */
-  static NeedleAnswer to(NeedleQuestion question, LeadFieldSolver solver) {
+  private NeedleAnswer(NeedleQuestion question, LeadFieldSolver solver) {
     long start = System.nanoTime();
-    List<SolvedNeedle> solved = new ArrayList<>();
-    Double capacitance = question.contactFPerM2();
-    NeedleResponse response;
-    if (capacitance == null) {
-      Contact contact = Contact.resistive(question.contactOhmM2());
-      solved.add(
-          solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
-      response = NeedleResponse.flat(solved.get(0));
-    } else {
-      try (Progress progress = Progress.begin("solving", FREQUENCIES_HZ.length)) {
-        for (double frequencyHz : FREQUENCIES_HZ) {
-          Contact contact = Contact.capacitive(capacitance, frequencyHz);
-          solved.add(
-              solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
-          progress.step();
-        }
-      }
-      response = NeedleResponse.over(FREQUENCIES_HZ, solved);
-    }
-    SolvedNeedle atOne = solved.get(capacitance == null ? 0 : AT_1_KHZ);
+    this.question = question;
+    List<SolvedNeedle> solved = solved(question, solver);
+    boolean flat = question.contactFPerM2() == null;
+    needle = solved.get(flat ? 0 : AT_1_KHZ);
+    NeedleResponse response =
+        flat ? NeedleResponse.flat(needle) : NeedleResponse.over(FREQUENCIES_HZ, solved);
     IntracellularPotential wave = IntracellularPotential.defaults();
-    NeedlePotentialSolver potentials =
-        new NeedlePotentialSolver(question.settings().tissue(), response, wave, 0);
+    potentials = new NeedlePotentialSolver(question.settings().tissue(), response, wave, 0);
     Pickup pickup = new Pickup(Cable.defaults(), question.highPassHz());
-    FallOff fallOff = new FallOff(potentials, question.fibre(), COARSE_US, pickup);
-    ContributionSolver parts =
+    fallOff = new FallOff(potentials, question.fibre(), COARSE_US, pickup);
+    parts =
         new ContributionSolver(
             question.needle(),
             question.ideal(),
@@ -96,31 +72,74 @@ final class NeedleAnswer {
             pickup,
             COARSE_US,
             solver);
+    shoulders =
+        new ShoulderMap(
+            potentials,
+            question.fibre().withDistanceMm(Shouldering.DISTANCE_MM),
+            fallOff,
+            pickup,
+            Shouldering.JITTER_US,
+            Shouldering.SIZES,
+            Shouldering.DELAYS_US,
+            RandomStream.of(1));
+    document = document(response, start);
+  }
+
+  /**
+   * Solves a question.
+   *
+   * @param solver where lead fields come from
+   */
+  static NeedleAnswer to(NeedleQuestion question, LeadFieldSolver solver) {
+    return new NeedleAnswer(question, solver);
+  }
+
+  /** One solution, or one for each frequency. */
+  private static List<SolvedNeedle> solved(NeedleQuestion question, LeadFieldSolver solver) {
+    Double capacitance = question.contactFPerM2();
+    if (capacitance == null) {
+      Contact contact = Contact.resistive(question.contactOhmM2());
+      return List.of(
+          solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
+    }
+    List<SolvedNeedle> solved = new ArrayList<>();
+    try (Progress progress = Progress.begin("solving", FREQUENCIES_HZ.length)) {
+      for (double frequencyHz : FREQUENCIES_HZ) {
+        Contact contact = Contact.capacitive(capacitance, frequencyHz);
+        solved.add(
+            solver.solve(question.needle(), question.settings().withContacts(contact, contact)));
+        progress.step();
+      }
+    }
+    return solved;
+  }
+
+  private NeedleDocument document(NeedleResponse response, long start) {
     List<Double> fibres = outsideCore(question);
-    NeedleDocument document =
-        new NeedleDocument(
-            NeedleDocument.SCHEMA,
-            question.needle().name(),
-            question.needle().kind(),
-            question.settings().angleDeg(),
-            question.highPassHz(),
-            question.fibre().diameterUm(),
-            new NeedleDocument.ContactPart(question.contactOhmM2(), capacitance),
-            new NeedleDocument.Medium(
-                question.settings().tissue().acrossSPerM(),
-                question.settings().tissue().alongSPerM()),
-            mesh(atOne.report()),
-            atOne.coreToReferenceOhm(),
-            question.distancesMm().stream().map(mm -> lead(atOne, mm)).toList(),
-            potentials(question, potentials, fibres),
-            fibres.stream().map(mm -> part(parts.at(mm))).toList(),
-            new NeedleDocument.Uptake(
-                orNull(fallOff.distanceAt(200)), orNull(fallOff.distanceAt(50))),
-            response.thermalNoiseUv(question.highPassHz(), NOISE_TO_HZ),
-            shares(fallOff),
-            (System.nanoTime() - start) / 1e9,
-            null);
-    return new NeedleAnswer(question, atOne, potentials, fallOff, document);
+    return new NeedleDocument(
+        NeedleDocument.SCHEMA,
+        question.needle().name(),
+        question.needle().kind(),
+        question.settings().angleDeg(),
+        question.highPassHz(),
+        question.fibre().diameterUm(),
+        new NeedleDocument.ContactPart(question.contactOhmM2(), question.contactFPerM2()),
+        new NeedleDocument.Medium(
+            question.settings().tissue().acrossSPerM(), question.settings().tissue().alongSPerM()),
+        mesh(needle.report()),
+        needle.coreToReferenceOhm(),
+        question.distancesMm().stream().map(mm -> lead(needle, mm)).toList(),
+        potentials(question, potentials, fibres),
+        fibres.stream().map(mm -> part(contribution(mm))).toList(),
+        new NeedleDocument.Uptake(orNull(fallOff.distanceAt(200)), orNull(fallOff.distanceAt(50))),
+        response.thermalNoiseUv(question.highPassHz(), NOISE_TO_HZ),
+        shares(fallOff),
+        NeedleSpectra.spectra(this, fibres),
+        NeedleSpectra.radial(this, fibres),
+        Shouldering.part(shoulders),
+        null,
+        (System.nanoTime() - start) / 1e9,
+        null);
   }
 
   /** Distances at which the fibre does not reach into the core. */
@@ -211,5 +230,31 @@ final class NeedleAnswer {
   FibrePotential potential(double distanceMm, double highPassHz) {
     return potentials.solve(
         question.fibre().withDistanceMm(distanceMm), STEP_US, Pickup.filtered(highPassHz));
+  }
+
+  /** What each part does at a distance. */
+  Contribution contribution(double distanceMm) {
+    return contributions.computeIfAbsent(distanceMm, parts::at);
+  }
+
+  /** Spectrum of the fibre's potential at a distance, without cable and filter. */
+  PotentialSpectrum spectrum(double distanceMm) {
+    return spectra.computeIfAbsent(
+        distanceMm, mm -> new PotentialSpectrum(potential(mm, 0)));
+  }
+
+  /** What a second fibre does to a potential. */
+  ShoulderMap shoulders() {
+    return shoulders;
+  }
+
+  /** Amplitude at a distance, without cable and filter. */
+  double rawUv(double distanceMm) {
+    return filteredUv(distanceMm, 0);
+  }
+
+  /** Amplitude at a distance, without cable. */
+  double filteredUv(double distanceMm, double highPassHz) {
+    return potential(distanceMm, highPassHz).amplitudeUv();
   }
 }

@@ -23,6 +23,10 @@ import org.jspecify.annotations.Nullable;
  * @param uptakeMm how far the needle reaches, with cable and filter
  * @param noiseUvRms thermal noise from the high-pass to 10 kHz
  * @param fibresPerPotential shares of sites by the number of fibres in reach
+ * @param spectra of the fibre's potential, without cable and filter
+ * @param radial what 76 um more distance does to it
+ * @param shouldering what a second fibre does to a potential
+ * @param claims what the trade holds beside both needles, if another was named
  * @param seconds that solving took
  * @param compared the same of another needle, if one was named
  */
@@ -43,6 +47,10 @@ record NeedleDocument(
     Uptake uptakeMm,
     double noiseUvRms,
     List<Share> fibresPerPotential,
+    List<Spectrum> spectra,
+    List<Radial> radial,
+    Shouldering shouldering,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable List<Claim> claims,
     double seconds,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable NeedleDocument compared) {
 
@@ -74,7 +82,23 @@ record NeedleDocument(
 
   record Share(int fibres, double share) {}
 
-  NeedleDocument with(NeedleDocument other) {
+  record Spectrum(double distanceMm, double peakHz, double lowerHalfHz, double upperHalfHz) {}
+
+  record Radial(double distanceMm, double gainRatio, double timeConstantUs) {}
+
+  record Shouldering(double distanceMm, double jitterUs, List<Shoulder> cells) {}
+
+  record Shoulder(double sizeRatio, double delayUs, String appearance, double biasRatio) {}
+
+  record Claim(
+      String code,
+      String text,
+      String smallSurface,
+      String largeSurface,
+      String verdict,
+      String explanation) {}
+
+  NeedleDocument with(List<Claim> newClaims, NeedleDocument other) {
     return new NeedleDocument(
         schema,
         needle,
@@ -92,6 +116,10 @@ record NeedleDocument(
         uptakeMm,
         noiseUvRms,
         fibresPerPotential,
+        spectra,
+        radial,
+        shouldering,
+        newClaims,
         seconds,
         other);
   }

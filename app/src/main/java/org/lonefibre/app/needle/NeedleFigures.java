@@ -17,6 +17,7 @@ import org.lonefibre.report.figure.TracesFigure;
 final class NeedleFigures {
 
   private static final double[] SHOWN_MM = {0.05, 0.1, 0.2, 0.5};
+  private static final double NEAR_MM = 0.1;
   private static final double BEFORE_US = 700;
   private static final double FARTHEST_MM = 2;
   private static final double AFTER_US = 1300;
@@ -35,16 +36,32 @@ final class NeedleFigures {
     for (int i = 0; i < answers.size(); i++) {
       figures.put(contributionsName(i), contributions(answers.get(i)));
     }
+    if (answers.size() > 1) {
+      figures.put("fall-off-relative", relative());
+    }
+    for (int i = 0; i < answers.size(); i++) {
+      figures.put(named("spectrum", i), SpectrumFigures.spectrum(answers.get(i)));
+    }
+    figures.put("radial", SpectrumFigures.radial(answers));
+    for (int i = 0; i < answers.size(); i++) {
+      figures.put(named("shouldering", i), Shouldering.map(answers.get(i)));
+      figures.put(named("shouldering-examples", i), Shouldering.examples(answers.get(i)));
+    }
     return figures;
   }
 
-  /** Name of the figure of a needle's contributions; two needles of one name keep theirs apart. */
+  /** Name of the figure of a needle's contributions. */
   String contributionsName(int index) {
+    return named("contributions", index);
+  }
+
+  /** Name of a figure of one needle; two needles of one name keep theirs apart. */
+  String named(String figure, int index) {
     String name = answers.get(index).document().needle().replaceAll("[^A-Za-z0-9-]+", "-");
     boolean again =
         index > 0
             && answers.get(0).document().needle().equals(answers.get(index).document().needle());
-    return "contributions-" + name + (again ? "-" + (index + 1) : "");
+    return figure + "-" + name + (again ? "-" + (index + 1) : "");
   }
 
   private Figure lead() {
@@ -106,6 +123,34 @@ final class NeedleFigures {
             FARTHEST_MM),
         new Axis(
             "amplitude, maximum minus minimum (µV)", Axis.Spacing.LOGARITHMIC, low, 1.5 * high),
+        curves);
+  }
+
+  private Figure relative() {
+    List<Curve> curves = new ArrayList<>();
+    double low = 1;
+    double high = 1;
+    for (NeedleAnswer answer : answers) {
+      int size = answer.fallOff().size();
+      double[] across = new double[size];
+      double[] up = new double[size];
+      double near = answer.filteredUv(NEAR_MM, 0);
+      for (int i = 0; i < size; i++) {
+        across[i] = answer.fallOff().distanceMm(i);
+        up[i] = answer.filteredUv(across[i], 0) / near;
+        high = Math.max(high, up[i]);
+        low = across[i] <= FARTHEST_MM ? Math.min(low, up[i]) : low;
+      }
+      curves.add(new Curve(answer.document().needle(), stroke(curves.size()), across, up));
+    }
+    return CurveFigure.draw(
+        "Near over far: amplitude relative to that at 0.1 mm, unfiltered",
+        new Axis(
+            "distance from the core to the fibre's axis (mm)",
+            Axis.Spacing.LOGARITHMIC,
+            0.03,
+            FARTHEST_MM),
+        new Axis("amplitude over that at 0.1 mm", Axis.Spacing.LOGARITHMIC, low / 1.2, high * 1.2),
         curves);
   }
 
@@ -188,7 +233,7 @@ final class NeedleFigures {
         conditions);
   }
 
-  private static Stroke stroke(int index) {
+  static Stroke stroke(int index) {
     return index == 0 ? Stroke.SOLID : Stroke.DASHED;
   }
 }

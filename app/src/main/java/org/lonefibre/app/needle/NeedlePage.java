@@ -43,21 +43,29 @@ final class NeedlePage {
     }
     WholeFile.write(
         folder.resolve("needle.html"),
-        page(answers, drawer, figures).render().getBytes(StandardCharsets.UTF_8));
+        page(document, answers, drawer, figures).render().getBytes(StandardCharsets.UTF_8));
   }
 
   private static FigurePage page(
-      List<NeedleAnswer> answers, NeedleFigures drawer, Map<String, Figure> figures) {
+      NeedleDocument document,
+      List<NeedleAnswer> answers,
+      NeedleFigures drawer,
+      Map<String, Figure> figures) {
     List<FigurePage.Section> sections = new ArrayList<>();
     sections.add(described(answers));
+    if (document.claims() != null) {
+      sections.add(claims(document.claims(), answers, figures.get("fall-off-relative")));
+    }
     sections.add(leads(answers, figures.get("lead")));
     sections.add(
         new FigurePage.Section(
-            "How far it reaches", listOf(figures.get("fall-off")), List.of(), List.of()));
+            "How far it reaches", List.of(), listOf(figures.get("fall-off")), List.of(), List.of()));
     sections.add(potentials(answers, figures.get("potentials")));
     for (int i = 0; i < answers.size(); i++) {
       sections.add(contributions(answers.get(i), figures.get(drawer.contributionsName(i))));
     }
+    sections.add(spectra(answers, drawer, figures));
+    sections.add(shouldering(answers, drawer, figures));
     sections.add(sources(answers));
     String names =
         String.join(" and ", answers.stream().map(answer -> answer.document().needle()).toList());
@@ -101,6 +109,7 @@ final class NeedlePage {
     return new FigurePage.Section(
         "The needle",
         List.of(),
+        List.of(),
         List.of(
             "needle",
             "kind",
@@ -129,7 +138,7 @@ final class NeedlePage {
       }
       rows.add(row);
     }
-    return new FigurePage.Section("Lead field", listOf(figure), columns, rows);
+    return new FigurePage.Section("Lead field", List.of(), listOf(figure), columns, rows);
   }
 
   private static FigurePage.Section potentials(
@@ -148,6 +157,7 @@ final class NeedlePage {
     }
     return new FigurePage.Section(
         "Potentials",
+        List.of(),
         listOf(figure),
         List.of("needle", "distance (mm)", "high-pass (Hz)", "amplitude (µV)", "rise time (µs)"),
         rows);
@@ -177,6 +187,7 @@ final class NeedlePage {
     }
     return new FigurePage.Section(
         "What each part does: " + answer.document().needle(),
+        List.of(),
         listOf(figure),
         List.of(
             "distance (mm)",
@@ -192,6 +203,83 @@ final class NeedlePage {
         rows);
   }
 
+  private static FigurePage.Section claims(
+      List<NeedleDocument.Claim> claims,
+      List<NeedleAnswer> answers,
+      @org.jspecify.annotations.Nullable Figure figure) {
+    TradeClaims of = new TradeClaims(answers.get(0), answers.get(1));
+    return new FigurePage.Section(
+        "What the trade holds, and what the model says",
+        List.of(
+            "The statements are common practice without a source. Numbers are computed here; where"
+                + " the model disagrees, it says so. Absolute amplitudes are uncertain, ratios"
+                + " less so."),
+        listOf(figure),
+        List.of("the trade holds", of.smallName(), of.largeName(), "the model", "how computed"),
+        claims.stream()
+            .map(
+                claim ->
+                    List.of(
+                        claim.text(),
+                        claim.smallSurface(),
+                        claim.largeSurface(),
+                        claim.verdict(),
+                        claim.explanation()))
+            .toList());
+  }
+
+  private static FigurePage.Section spectra(
+      List<NeedleAnswer> answers, NeedleFigures drawer, Map<String, Figure> figures) {
+    List<Figure> shown = new ArrayList<>();
+    List<List<String>> rows = new ArrayList<>();
+    for (int i = 0; i < answers.size(); i++) {
+      shown.addAll(listOf(figures.get(drawer.named("spectrum", i))));
+      NeedleDocument d = answers.get(i).document();
+      for (int k = 0; k < d.spectra().size(); k++) {
+        NeedleDocument.Spectrum spectrum = d.spectra().get(k);
+        NeedleDocument.Radial radial = d.radial().get(k);
+        rows.add(
+            List.of(
+                d.needle(),
+                NeedleText.number(spectrum.distanceMm()),
+                NeedleText.text("%.2f", spectrum.peakHz() / 1000),
+                NeedleText.text(
+                    "%.2f to %.2f", spectrum.lowerHalfHz() / 1000, spectrum.upperHalfHz() / 1000),
+                NeedleText.text("%.2f", radial.gainRatio()),
+                NeedleText.text("%.0f", radial.timeConstantUs())));
+      }
+    }
+    rows.add(List.of("measured", "near", "1.61", "0.98 to 2.41", "0.55", "69"));
+    shown.addAll(listOf(figures.get("radial")));
+    return new FigurePage.Section(
+        "Spectrum near and far",
+        NeedleSpectra.words(answers),
+        shown,
+        List.of(
+            "needle",
+            "distance (mm)",
+            "peak (kHz)",
+            "half power (kHz)",
+            "gain over 76 µm",
+            "time constant (µs)"),
+        rows);
+  }
+
+  private static FigurePage.Section shouldering(
+      List<NeedleAnswer> answers, NeedleFigures drawer, Map<String, Figure> figures) {
+    List<Figure> shown = new ArrayList<>();
+    for (int i = 0; i < answers.size(); i++) {
+      shown.addAll(listOf(figures.get(drawer.named("shouldering", i))));
+      shown.addAll(listOf(figures.get(drawer.named("shouldering-examples", i))));
+    }
+    return new FigurePage.Section(
+        "A second fibre: notch, shoulder, or hidden",
+        Shouldering.words(answers),
+        shown,
+        List.of(),
+        List.of());
+  }
+
   private static FigurePage.Section sources(List<NeedleAnswer> answers) {
     List<List<String>> rows = new ArrayList<>();
     for (NeedleAnswer answer : answers) {
@@ -199,6 +287,6 @@ final class NeedlePage {
           .forEach((key, source) -> rows.add(List.of(answer.document().needle(), key, source)));
     }
     return new FigurePage.Section(
-        "Where the numbers come from", List.of(), List.of("needle", "number", "source"), rows);
+        "Where the numbers come from", List.of(), List.of(), List.of("needle", "number", "source"), rows);
   }
 }

@@ -6,8 +6,10 @@
  *       NeedleQuestion}.
  *   <li>{@code NeedleAnswer} has the model solve it, through a cache, and keeps what figures need.
  *   <li>{@code NeedleDocument} is the document, lonefibre-needle-1.
- *   <li>{@code NeedleText} prints it; {@code NeedleFigures} and {@code NeedlePage} make the folder
- *       of {@code --out}.
+ *   <li>{@code NeedleSpectra}, {@code Shouldering} and {@code TradeClaims} set the model beside what
+ *       was measured, a second fibre, and what the trade holds.
+ *   <li>{@code NeedleText} prints it; {@code NeedleFigures}, {@code SpectrumFigures} and {@code
+ *       NeedlePage} make the folder of {@code --out}.
  * </ol>
  */
 @NullMarked

@@ -9,15 +9,15 @@ import org.lonefibre.signal.random.RandomStream;
  * <ul>
  *   <li>Both fibres are alike; the second lies as far off as its size asks for, so a small one is
  *       slow too. Delays are between steepest points.
- *   <li>It shows as a notch if the sum has turns of {@value #NOTCH_RATIO} of the potential's
- *       amplitude that the potential alone has not; as a shoulder if its slope has turns of {@value
- *       #SHOULDER_RATIO} of the steepest that the potential's alone has not; else it is hidden. A
+ *   <li>It shows as a notch if the sum turns twice more than the potential alone, swings under
+ *       {@value #NOTCH_RATIO} of the potential's amplitude left out; as a shoulder if its slope
+ *       does, swings under {@value #SHOULDER_RATIO} of the steepest left out; else it is hidden. A
  *       second spike of its own is a notch too. Both shares are engineering choices: what an eye
  *       can tell from noise.
  *   <li>Bias: {@value #DISCHARGES} discharges, both end-plates with independent Gaussian jitter of
- *       the same size; arrival is where the sum crosses half of the potential's height, straight
- *       between values, nearest to where the potential alone would on the mean. Mean consecutive
- *       difference of those over that of the potential's own arrivals.
+ *       the same size; arrival is where the sum crosses half of the height of its mean steep phase,
+ *       straight between values. Mean consecutive difference of those over that of the potential's
+ *       own arrivals.
  *   <li>Thread rule: immutable.
  * </ul>
  */
@@ -38,19 +38,20 @@ public final class ShoulderMap {
   private static final int DISCHARGES = 400;
   private static final double BEFORE_US = 1500;
   private static final double AFTER_US = 2500;
-  private static final double NEAREST_MM = 0.03;
-  private static final double FARTHEST_MM = 6;
 
   private final double[] sizes;
   private final double[] delaysUs;
   private final Appearance[][] appearances;
   private final double[][] biases;
+  private final Wave first;
+  private final Wave[] seconds;
 
   /**
    * Solves the map.
    *
    * @param solver the needle
    * @param fibre the first fibre
+   * @param fallOff amplitude of such a fibre over distance, through the same pickup
    * @param pickup what stands after the needle
    * @param jitterUs mean consecutive difference of either fibre alone, 1 to 200 us
    * @param sizes amplitudes of the second fibre over the first, above 0 to 1
@@ -60,6 +61,7 @@ public final class ShoulderMap {
   public ShoulderMap(
       NeedlePotentialSolver solver,
       FibreGeometry fibre,
+      FallOff fallOff,
       Pickup pickup,
       double jitterUs,
       double[] sizes,
@@ -72,19 +74,21 @@ public final class ShoulderMap {
     this.delaysUs = delaysUs.clone();
     appearances = new Appearance[sizes.length][delaysUs.length];
     biases = new double[sizes.length][delaysUs.length];
-    Wave first = Wave.of(solver.solve(fibre, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
+    seconds = new Wave[sizes.length];
+    first = Wave.of(solver.solve(fibre, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
     double[] own = jitters(jitterUs, stream.child("first"));
     double[] others = jitters(jitterUs, stream.child("second"));
     for (int s = 0; s < sizes.length; s++) {
-      Wave second = second(solver, fibre, pickup, sizes[s] * first.amplitudeUv());
+      seconds[s] = second(solver, fibre, fallOff, pickup, sizes[s] * first.amplitudeUv());
       for (int d = 0; d < delaysUs.length; d++) {
-        appearances[s][d] = appearance(first, second, delaysUs[d]);
-        biases[s][d] = bias(first, second, delaysUs[d], own, others);
+        appearances[s][d] = appearance(first, seconds[s], delaysUs[d]);
+        biases[s][d] = biasRatio(first, seconds[s], delaysUs[d], own, others);
       }
     }
   }
 
-  private static double[] jitters(double jitterUs, RandomStream stream) {
+  /** What Gaussian arrivals of a mean consecutive difference lie off their mean. */
+  static double[] jitters(double jitterUs, RandomStream stream) {
     double[] values = new double[DISCHARGES];
     for (int i = 0; i < values.length; i++) {
       values[i] = jitterUs * Math.sqrt(Math.PI) / 2 * stream.gaussianRatio();
@@ -92,48 +96,41 @@ public final class ShoulderMap {
     return values;
   }
 
-  /** The second fibre at the distance that gives an amplitude, then made exactly that large. */
+  /** The second fibre about where it gives an amplitude, then made exactly that large. */
   private static Wave second(
-      NeedlePotentialSolver solver, FibreGeometry fibre, Pickup pickup, double amplitudeUv) {
-    double near = Math.max(NEAREST_MM, fibre.diameterUm() / 2000);
-    double far = FARTHEST_MM;
-    for (int i = 0; i < 12; i++) {
-      double middle = Math.sqrt(near * far);
-      double found =
-          solver.solve(fibre.withDistanceMm(middle), 2 * Wave.STEP_US, pickup).amplitudeUv();
-      if (found > amplitudeUv) {
-        near = middle;
-      } else {
-        far = middle;
-      }
-    }
-    FibreGeometry there = fibre.withDistanceMm(Math.sqrt(near * far));
-    Wave wave = Wave.of(solver.solve(there, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
+      NeedlePotentialSolver solver,
+      FibreGeometry fibre,
+      FallOff fallOff,
+      Pickup pickup,
+      double amplitudeUv) {
+    double distanceMm = fallOff.distanceAt(amplitudeUv).orElse(fibre.distanceMm());
+    FibrePotential there = solver.solve(fibre.withDistanceMm(distanceMm), Wave.STEP_US, pickup);
+    Wave wave = Wave.of(there, BEFORE_US, AFTER_US);
     return wave.times(amplitudeUv / wave.amplitudeUv());
   }
 
   private static Appearance appearance(Wave first, Wave second, double delayUs) {
     Wave sum = first.plus(second, delayUs);
     double notch = NOTCH_RATIO * first.amplitudeUv();
-    if (sum.turns(notch) > first.turns(notch)) {
+    if (sum.turns(notch) >= first.turns(notch) + 2) {
       return Appearance.NOTCH;
     }
     double bend = SHOULDER_RATIO * first.steepest();
-    return sum.slopes().turns(bend) > first.slopes().turns(bend)
+    return sum.slopes().turns(bend) >= first.slopes().turns(bend) + 2
         ? Appearance.SHOULDER
         : Appearance.HIDDEN;
   }
 
-  private static double bias(
-      Wave first, Wave second, double delayUs, double[] own, double[] others) {
-    double levelUv = first.middleLevelUv();
-    double meanUs = first.crossingUs(levelUv, 0);
+  /** Measured jitter over true jitter, with what each arrival lies off its mean. */
+  static double biasRatio(Wave first, Wave second, double delayUs, double[] own, double[] others) {
+    double levelUv = first.middleLevelUv(second, delayUs);
+    double meanUs = first.crossingUs(second, delayUs, levelUv, 0);
     double measured = 0;
     double truth = 0;
     double last = 0;
     for (int i = 0; i < own.length; i++) {
       double apartUs = delayUs + others[i] - own[i];
-      double at = own[i] + first.plus(second, apartUs).crossingUs(levelUv, meanUs - own[i]);
+      double at = own[i] + first.crossingUs(second, apartUs, levelUv, meanUs - own[i]);
       if (i > 0) {
         measured += Math.abs(at - last);
         truth += Math.abs(own[i] - own[i - 1]);
@@ -171,5 +168,20 @@ public final class ShoulderMap {
   /** Measured jitter over true jitter. */
   public double biasRatio(int size, int delay) {
     return biases[size][delay];
+  }
+
+  /** The potential alone; its steepest point is at 0. */
+  public FibrePotential alone() {
+    return first.potential();
+  }
+
+  /** The second fibre's potential, on the same time. */
+  public FibrePotential second(int size, int delay) {
+    return first.times(0).plus(seconds[size], delaysUs[delay]).potential();
+  }
+
+  /** Both together, on the same time. */
+  public FibrePotential sum(int size, int delay) {
+    return first.plus(seconds[size], delaysUs[delay]).potential();
   }
 }

@@ -28,6 +28,10 @@ final class Wave {
     return new Wave(beforeUs, values);
   }
 
+  FibrePotential potential() {
+    return new FibrePotential(-beforeUs, STEP_US, values);
+  }
+
   private static double read(double[] values, double place) {
     int below = (int) Math.floor(place);
     if (below < 0 || below + 1 >= values.length) {
@@ -107,50 +111,70 @@ final class Wave {
     return turns;
   }
 
-  /** The value at its steepest point's flank, halfway between the turns on either side. */
-  double middleLevelUv() {
-    int middle = (int) Math.round(beforeUs / STEP_US);
-    double sign = Math.signum(values[middle + 1] - values[middle - 1]);
-    int first = middle;
-    while (first > 0 && sign * (values[first] - values[first - 1]) > 0) {
-      first--;
-    }
-    int last = middle;
-    while (last < values.length - 1 && sign * (values[last + 1] - values[last]) > 0) {
-      last++;
-    }
-    return (values[first] + values[last]) / 2;
+  /** Whether it falls where it was cut at, its steepest point. */
+  boolean falls() {
+    int middle = middle();
+    return values[middle + 1] < values[middle - 1];
   }
 
   /**
-   * When it crosses a level the way that its steepest point runs, nearest to a time; times are from
-   * the steepest point it was cut at. If it never does, the time itself.
+   * Half of the height of the steep phase of this and another that comes later, where this has its
+   * own: from turn to turn about the steepest point that lies in it.
    */
-  double crossingUs(double levelUv, double nearUs) {
-    double best = Double.MAX_VALUE;
-    boolean falls = values[steepestIndex() + 1] < values[steepestIndex() - 1];
-    for (int i = 0; i + 1 < values.length; i++) {
-      double a = values[i] - levelUv;
-      double b = values[i + 1] - levelUv;
-      if (falls ? a > 0 && b <= 0 : a < 0 && b >= 0) {
-        double at = (i + a / (a - b)) * STEP_US - beforeUs;
-        if (Math.abs(at - nearUs) < Math.abs(best - nearUs)) {
-          best = at;
+  double middleLevelUv(Wave other, double delayUs) {
+    double sign = falls() ? -1 : 1;
+    Wave sum = plus(other, delayUs);
+    int steepest = middle();
+    for (int i = edge(-1, sign); i <= edge(1, sign); i++) {
+      steepest = sign * sum.rise(i) > sign * sum.rise(steepest) ? i : steepest;
+    }
+    return (sum.values[sum.turn(steepest, -1, sign)] + sum.values[sum.turn(steepest, 1, sign)]) / 2;
+  }
+
+  private int middle() {
+    return (int) Math.round(beforeUs / STEP_US);
+  }
+
+  private int edge(int direction, double sign) {
+    return turn(middle(), direction, sign);
+  }
+
+  private double rise(int index) {
+    return index < 1 || index > values.length - 2 ? 0 : values[index + 1] - values[index - 1];
+  }
+
+  /** The last place on the way from one to a turn. */
+  private int turn(int from, int direction, double sign) {
+    int at = from;
+    while (at + direction >= 0
+        && at + direction < values.length
+        && sign * direction * (values[at + direction] - values[at]) > 0) {
+      at += direction;
+    }
+    return at;
+  }
+
+  /**
+   * When this and another that comes later cross a level the way that this one's steepest point
+   * runs, nearest to a time; times are from the steepest point it was cut at. If they never do, the
+   * time itself.
+   */
+  double crossingUs(Wave other, double delayUs, double levelUv, double nearUs) {
+    boolean falls = falls();
+    double shift = delayUs / STEP_US;
+    int near = (int) Math.floor((nearUs + beforeUs) / STEP_US);
+    for (int away = 0; away < values.length; away++) {
+      for (int i : new int[] {near + away, near - away}) {
+        if (i < 0 || i + 1 >= values.length) {
+          continue;
+        }
+        double a = values[i] + read(other.values, i - shift) - levelUv;
+        double b = values[i + 1] + read(other.values, i + 1 - shift) - levelUv;
+        if (falls ? a > 0 && b <= 0 : a < 0 && b >= 0) {
+          return (i + a / (a - b)) * STEP_US - beforeUs;
         }
       }
     }
-    return best == Double.MAX_VALUE ? nearUs : best;
-  }
-
-  private int steepestIndex() {
-    int best = 1;
-    double most = 0;
-    for (int i = 1; i < values.length - 1; i++) {
-      if (Math.abs(values[i + 1] - values[i - 1]) > most) {
-        most = Math.abs(values[i + 1] - values[i - 1]);
-        best = i;
-      }
-    }
-    return best;
+    return nearUs;
   }
 }

@@ -31,7 +31,7 @@ public final class LeadFieldSolver {
   private static final double[] CHECKED_MM = {0.02, 0.05, 0.1, 0.3, 1};
 
   /** What extrapolation leaves of a change, at most, in all needles and media tried. */
-  private static final double LEFT_RATIO = 0.5;
+  private static final double LEFT_RATIO = 0.75;
 
   private static final double WORST_ROW = 1e-3;
   private static final double WORST_FLUX = 0.03;

@@ -16,7 +16,9 @@ public final class Curve {
     /** Dots. */
     DOTTED,
     /** Thin: a guide. */
-    GUIDE
+    GUIDE,
+    /** Broad and grey: a range that was measured. */
+    BAR
   }
 
   private final String name;
@@ -66,17 +68,21 @@ public final class Curve {
 
   Svg.Dash dash() {
     return switch (stroke) {
-      case SOLID, GUIDE -> Svg.Dash.SOLID;
+      case SOLID, GUIDE, BAR -> Svg.Dash.SOLID;
       case DASHED -> Svg.Dash.LONG;
       case DOTTED -> Svg.Dash.SHORT;
     };
   }
 
   double width() {
-    return stroke == Stroke.GUIDE ? 1 : 3;
+    return stroke == Stroke.GUIDE ? 1 : stroke == Stroke.BAR ? 9 : 3;
   }
 
   String ink() {
-    return stroke == Stroke.GUIDE ? Ink.RULE : stroke == Stroke.SOLID ? Ink.TEXT : Ink.MARK;
+    return switch (stroke) {
+      case GUIDE, BAR -> Ink.RULE;
+      case SOLID -> Ink.TEXT;
+      case DASHED, DOTTED -> Ink.MARK;
+    };
   }
 }

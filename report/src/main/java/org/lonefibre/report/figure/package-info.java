@@ -17,7 +17,8 @@
  *       {@link org.lonefibre.report.figure.Curve}s over two {@link
  *       org.lonefibre.report.figure.Axis}; {@link org.lonefibre.report.figure.TracesFigure}
  *       waveforms with scale bars; {@link org.lonefibre.report.figure.FactorsFigure} factors as
- *       bars. {@link org.lonefibre.report.figure.FigurePng} makes pixels of any figure.
+ *       bars, {@link org.lonefibre.report.figure.MapFigure} a shaded table. {@link
+ *       org.lonefibre.report.figure.FigurePng} makes pixels of any figure.
  * </ol>
  *
  * <p>Nothing is told by colour alone: what differs, differs in shape, dash and word as well.

@@ -17,22 +17,35 @@ import org.lonefibre.report.figure.Figure;
  */
 public record FigurePage(String title, String lead, List<Section> sections, List<String> notes) {
 
+  private static final int WORDY = 40;
+
   /**
-   * A part of a page: a figure, a table, or both.
+   * A part of a page: words, figures, a table, or several of them.
    *
    * @param heading its heading
+   * @param words its paragraphs, before figures and table
    * @param figures its figures
    * @param columns names of the columns; empty without a table
    * @param rows cells, as many as columns each
    */
   public record Section(
-      String heading, List<Figure> figures, List<String> columns, List<List<String>> rows) {
+      String heading,
+      List<String> words,
+      List<Figure> figures,
+      List<String> columns,
+      List<List<String>> rows) {
 
     /** Copies the lists. */
     public Section {
+      words = List.copyOf(words);
       figures = List.copyOf(figures);
       columns = List.copyOf(columns);
       rows = List.copyOf(rows);
+    }
+
+    /** Whether its table holds sentences rather than numbers. */
+    public boolean isWordy() {
+      return rows.stream().flatMap(List::stream).anyMatch(cell -> cell.length() > WORDY);
     }
   }
 
