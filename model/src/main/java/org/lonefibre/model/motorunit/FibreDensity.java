@@ -12,7 +12,7 @@ import org.lonefibre.signal.random.RandomStream;
  *   <li>Potentials are counted in the sum, where those that fall together are one, as they are to
  *       who counts them: each steep phase in the direction of the largest.
  *   <li>The needle stands 0.1 mm before the fibre, an engineering choice.
- *   <li>Fibres that cannot give 4 uV are left out.
+ *   <li>Fibres that cannot give 10 uV are left out.
  * </ul>
  */
 final class FibreDensity {
@@ -20,7 +20,7 @@ final class FibreDensity {
   private static final double LEAST_UV = 200;
   private static final double LONGEST_RISE_US = 300;
   private static final double BEFORE_FIBRE_MM = 0.1;
-  private static final double ASKED_UV = 4;
+  private static final double ASKED_UV = 10;
   private static final double LENGTH_US = 30_000;
 
   private final SampleMuscle muscle;

@@ -5,7 +5,7 @@ import org.lonefibre.signal.random.RandomStream;
 
 /**
  * Draws the discharges of a unit: Gaussian intervals about a mean that swings slowly, redrawn when
- * shorter than the refractory time. The process runs on through pauses, unheard.
+ * shorter than the refractory time; doublets on request. The process runs on through pauses, unheard.
  */
 final class Firing {
 
@@ -35,6 +35,12 @@ final class Firing {
           times = Arrays.copyOf(times, 2 * count);
         }
         times[count++] = time;
+        double second = doubletS(time, stream);
+        if (second > time && second < toS && heard(second)) {
+          times = count == times.length ? Arrays.copyOf(times, 2 * count) : times;
+          times[count++] = second;
+          time = second;
+        }
       }
     }
   }
@@ -47,6 +53,15 @@ final class Firing {
       }
     }
     return Math.max(meanS, settings.refractoryMs() * 1e-3);
+  }
+
+  /** Time of a second discharge close behind; the same time if there is none. */
+  private double doubletS(double timeS, RandomStream stream) {
+    if (settings.doubletProbability() == 0 || !stream.happens(settings.doubletProbability())) {
+      return timeS;
+    }
+    double intervalMs = settings.doubletMs() * (1 + 0.1 * stream.gaussianRatio());
+    return timeS + 1e-3 * Math.max(0.5 * settings.doubletMs(), intervalMs);
   }
 
   private boolean heard(double timeS) {

@@ -13,6 +13,8 @@ import java.util.List;
  * @param startS no discharge before this time
  * @param stopS none after it
  * @param pauses stretches without discharge
+ * @param doubletProbability that a discharge is followed at once by another, 0 to 1
+ * @param doubletMs mean interval of such two, 3 to 30 ms, drawn with a deviation of a tenth
  */
 public record FiringSettings(
     double rateHz,
@@ -22,7 +24,9 @@ public record FiringSettings(
     double driftPeriodS,
     double startS,
     double stopS,
-    List<Pause> pauses) {
+    List<Pause> pauses,
+    double doubletProbability,
+    double doubletMs) {
 
   /**
    * A stretch without discharge.
@@ -55,33 +59,35 @@ public record FiringSettings(
               + " ms, found "
               + refractoryMs);
     }
+    require("share of doublets", doubletProbability, 0, 1, "");
+    require("interval of doublets", doubletMs, 3, 30, "ms");
     pauses = List.copyOf(pauses);
   }
 
   /**
    * 11 Hz (limb, onset 132 ms and recruitment 90 ms: abstract on frequency control of motor units),
-   * variation 0.13, 25 ms refractory, drift 0.05 over 7 s (engineering choices).
+   * variation 0.13, 25 ms refractory, drift 0.05 over 7 s, no doublets (engineering choices).
    */
   public static FiringSettings defaults() {
-    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of());
+    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of(), 0, 8);
   }
 
   /** Another mean rate. */
   public FiringSettings withRateHz(double newRateHz) {
     return new FiringSettings(
-        newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+        newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
   }
 
   /** Another variation. */
   public FiringSettings withVariationRatio(double newVariationRatio) {
     return new FiringSettings(
-        rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses);
+        rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
   }
 
   /** Another drift. */
   public FiringSettings withDriftRatio(double newDriftRatio) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses);
+        rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
   }
 
   /** Only between two times. */
@@ -94,16 +100,33 @@ public record FiringSettings(
         driftPeriodS,
         newStartS,
         newStopS,
-        pauses);
+        pauses,
+        doubletProbability,
+        doubletMs);
   }
 
   /** With pauses. */
   public FiringSettings withPauses(List<Pause> newPauses) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses);
+        rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses, doubletProbability, doubletMs);
   }
 
-  /** Standard deviation of inter-discharge intervals. */
+  /** With doublets. */
+  public FiringSettings withDoublets(double newDoubletProbability, double newDoubletMs) {
+    return new FiringSettings(
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        newDoubletProbability,
+        newDoubletMs);
+  }
+
+  /** Standard deviation of inter-discharge intervals, doublets left out. */
   public double intervalDeviationMs() {
     return variationRatio * 1000 / rateHz;
   }

@@ -11,7 +11,7 @@ import org.lonefibre.signal.random.RandomStream;
  * moment and in its direction.
  *
  * <ul>
- *   <li>Only fibres that can give a fiftieth of the smallest spike are asked.
+ *   <li>Only fibres that can give a twentieth of the smallest spike are asked.
  *   <li>Places are judged on all processors; the answer does not depend on how many.
  * </ul>
  */
@@ -21,7 +21,7 @@ final class SpikeCounter {
   private static final double LENGTH_US = 30_000;
   private static final int SITES_PER_SPIKE = 40;
   private static final int BATCH = 64;
-  private static final double ASKED_RATIO = 0.02;
+  private static final double ASKED_RATIO = 0.05;
 
   private final SampleMuscle muscle;
   private final double shareRatio;

@@ -109,7 +109,7 @@ final class SampleMuscleTest {
     int near = 0;
     for (PlacedFibre fibre : healthy.unit(RandomStream.of(9))) {
       double amplitudeUv = healthy.potential(fibre).amplitudeUv();
-      if (amplitudeUv > 4) {
+      if (amplitudeUv > 10) {
         near++;
         assertThat(amplitudeUv).isLessThan(healthy.mostUv(fibre));
       }
