@@ -61,25 +61,53 @@ public record FibreScenario(
   /** The same fibre, supplied by an end-plate of the given name. */
   public FibreScenario withEndPlateId(String newEndPlateId) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, newEndPlateId, conductionDeviationUs, branchId, directionDeg);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        newEndPlateId,
+        conductionDeviationUs,
+        branchId,
+        directionDeg);
   }
 
   /** The same fibre with unsteady conduction. */
   public FibreScenario withConductionDeviationUs(double newConductionDeviationUs) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, endPlateId, newConductionDeviationUs, branchId, directionDeg);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        endPlateId,
+        newConductionDeviationUs,
+        branchId,
+        directionDeg);
   }
 
   /** The same fibre on a branch of the axon. */
   public FibreScenario withBranchId(String newBranchId) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, endPlateId, conductionDeviationUs, newBranchId, directionDeg);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        endPlateId,
+        conductionDeviationUs,
+        newBranchId,
+        directionDeg);
   }
 
   /** The same fibre with another end-plate. */
   public FibreScenario withEndPlate(EndPlateSettings newEndPlate) {
     return new FibreScenario(
-        id, geometry, offsetUs, newEndPlate, endPlateId, conductionDeviationUs, branchId, directionDeg);
+        id,
+        geometry,
+        offsetUs,
+        newEndPlate,
+        endPlateId,
+        conductionDeviationUs,
+        branchId,
+        directionDeg);
   }
 
   /** The same fibre elsewhere about the needle. */

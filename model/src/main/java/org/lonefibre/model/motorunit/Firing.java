@@ -5,7 +5,8 @@ import org.lonefibre.signal.random.RandomStream;
 
 /**
  * Draws the discharges of a unit: Gaussian intervals about a mean that swings slowly, redrawn when
- * shorter than the refractory time; doublets on request. The process runs on through pauses, unheard.
+ * shorter than the refractory time; doublets on request. The process runs on through pauses,
+ * unheard.
  */
 final class Firing {
 

@@ -75,19 +75,46 @@ public record FiringSettings(
   /** Another mean rate. */
   public FiringSettings withRateHz(double newRateHz) {
     return new FiringSettings(
-        newRateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
+        newRateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability,
+        doubletMs);
   }
 
   /** Another variation. */
   public FiringSettings withVariationRatio(double newVariationRatio) {
     return new FiringSettings(
-        rateHz, newVariationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
+        rateHz,
+        newVariationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability,
+        doubletMs);
   }
 
   /** Another drift. */
   public FiringSettings withDriftRatio(double newDriftRatio) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, newDriftRatio, driftPeriodS, startS, stopS, pauses, doubletProbability, doubletMs);
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        newDriftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        pauses,
+        doubletProbability,
+        doubletMs);
   }
 
   /** Only between two times. */
@@ -108,7 +135,16 @@ public record FiringSettings(
   /** With pauses. */
   public FiringSettings withPauses(List<Pause> newPauses) {
     return new FiringSettings(
-        rateHz, variationRatio, refractoryMs, driftRatio, driftPeriodS, startS, stopS, newPauses, doubletProbability, doubletMs);
+        rateHz,
+        variationRatio,
+        refractoryMs,
+        driftRatio,
+        driftPeriodS,
+        startS,
+        stopS,
+        newPauses,
+        doubletProbability,
+        doubletMs);
   }
 
   /** With doublets. */

@@ -166,9 +166,7 @@ public final class SampleMuscle {
     double turn = Math.toRadians(directionDeg);
     double distanceMm = geometry.distanceMm();
     return new FibrePotentialSolver(
-            tissue,
-            plane.fibre(distanceMm * Math.cos(turn), distanceMm * Math.sin(turn)),
-            wave)
+            tissue, plane.fibre(distanceMm * Math.cos(turn), distanceMm * Math.sin(turn)), wave)
         .solve(geometry, stepUs, negligibleUv);
   }
 

@@ -3,8 +3,8 @@ package org.lonefibre.model.simulation;
 /**
  * A needle that slips along its shaft during the recording, in small steps.
  *
- * <p>All near fibres, and those of a sample muscle, give another potential after each step; a
- * fibre that would come to lie in the needle is pushed aside. Arrivals stay.
+ * <p>All near fibres, and those of a sample muscle, give another potential after each step; a fibre
+ * that would come to lie in the needle is pushed aside. Arrivals stay.
  *
  * @param stepUm towards the tip, -200 to 200 um; 0 for a still needle
  * @param everyS time between steps, 0.2 s or more

@@ -102,8 +102,7 @@ public final class RecordingSimulator {
     StimulationScenario stimulation = scenario.stimulation();
     return stimulation == null
         ? new MotorUnit(unit).fire(LEAD_IN_S, scenario.durationS() - LEAD_OUT_S, stream)
-        : new MotorUnit(unit)
-            .follow(stimuli, response(unit, stimulation, stimuli, stream), stream);
+        : new MotorUnit(unit).follow(stimuli, response(unit, stimulation, stimuli, stream), stream);
   }
 
   private static AxonResponse response(

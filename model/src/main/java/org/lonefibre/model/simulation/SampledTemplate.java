@@ -19,8 +19,7 @@ final class SampledTemplate {
   /**
    * @param referenceUs the time from the end-plate's firing that lies at the time it is added at
    */
-  SampledTemplate(
-      FibrePotential potential, double referenceUs, double sampleUs, double lowPassHz) {
+  SampledTemplate(FibrePotential potential, double referenceUs, double sampleUs, double lowPassHz) {
     this.sampleUs = sampleUs;
     Template template =
         Template.of(

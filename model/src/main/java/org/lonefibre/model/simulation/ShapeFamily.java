@@ -35,7 +35,9 @@ public enum ShapeFamily {
     return new FibrePotentialSolver(tissue, lead(tissue), wave());
   }
 
-  /** Potentials of fibres straight before the core, or anywhere about it if a direction is given. */
+  /**
+   * Potentials of fibres straight before the core, or anywhere about it if a direction is given.
+   */
   FibreSource source(Tissue tissue) {
     FibrePotentialSolver before = solver(tissue);
     return (fibre, stepUs, negligibleUv) ->

@@ -220,8 +220,7 @@ public record SimulationScenario(
   }
 
   /** Other distant units, and from where on fibres are named. */
-  public SimulationScenario withDistant(
-      List<MotorUnitScenario> newDistant, double newNamedFromUv) {
+  public SimulationScenario withDistant(List<MotorUnitScenario> newDistant, double newNamedFromUv) {
     return new SimulationScenario(
         site,
         samplingRateHz,

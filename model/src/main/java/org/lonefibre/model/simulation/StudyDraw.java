@@ -11,7 +11,9 @@ import org.lonefibre.model.motorunit.MotorUnitScenario;
 import org.lonefibre.model.tissue.Tissue;
 import org.lonefibre.signal.random.RandomStream;
 
-/** Draws the sites of a study. What is not asked for draws no chance: nothing else changes by it. */
+/**
+ * Draws the sites of a study. What is not asked for draws no chance: nothing else changes by it.
+ */
 final class StudyDraw {
 
   private static final double FIRST_LATENCY_US = 3500;
@@ -76,8 +78,7 @@ final class StudyDraw {
         study.stimulus().nearThresholdShareRatio() > 0
             && stream.child("near").happens(study.stimulus().nearThresholdShareRatio());
     return near
-        ? train.withSubliminal(
-            StimulationScenario.Subliminal.middleThird(site.units().get(0).id()))
+        ? train.withSubliminal(StimulationScenario.Subliminal.middleThird(site.units().get(0).id()))
         : train;
   }
 

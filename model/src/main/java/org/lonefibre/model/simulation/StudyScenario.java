@@ -54,7 +54,6 @@ public record StudyScenario(
   /** A tenth of the smallest potential taken: below it nothing contaminates. */
   private static final double NAMED_FROM_UV = 20;
 
-
   /** Refuses what lies outside the stated ranges. */
   public StudyScenario {
     if (sites < 1 || sites > 200) {

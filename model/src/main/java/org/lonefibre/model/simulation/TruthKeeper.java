@@ -180,7 +180,10 @@ final class TruthKeeper {
   private List<String> contaminants(int trigger, int paired) {
     List<String> ids = new ArrayList<>();
     for (int f = 0; f < amplitudesUv.length; f++) {
-      if (f != trigger && f != paired && isNamed(f) && (contaminates(f, trigger) || contaminates(f, paired))) {
+      if (f != trigger
+          && f != paired
+          && isNamed(f)
+          && (contaminates(f, trigger) || contaminates(f, paired))) {
         ids.add(scenario.fibres().get(f).id());
       }
     }

@@ -84,9 +84,7 @@ final class UnitPainter {
           at = steps;
           template =
               Template.ofPotential(
-                  steps == 0
-                      ? unmoved
-                      : source.solve(moved(fibre, steps), STEP_US, NEGLIGIBLE_UV),
+                  steps == 0 ? unmoved : source.solve(moved(fibre, steps), STEP_US, NEGLIGIBLE_UV),
                   highPassHz,
                   canvas.lowPassHz());
         }
