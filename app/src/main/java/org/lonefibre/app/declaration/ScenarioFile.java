@@ -27,6 +27,7 @@ public final class ScenarioFile {
     String file = String.valueOf(path.getFileName());
     List<String> known = RecordTree.listNames(defaults);
     Map<String, String> values = new LinkedHashMap<>();
+    Map<String, Integer> lines = new LinkedHashMap<>();
     for (Map.Entry<String, YamlNode.Scalar> entry : YamlReader.read(path).flat().entrySet()) {
       if (!known.contains(entry.getKey())) {
         throw new InputFault(
@@ -37,12 +38,32 @@ public final class ScenarioFile {
             Nearest.advice(entry.getKey(), known));
       }
       values.put(entry.getKey(), entry.getValue().text());
+      lines.put(entry.getKey(), entry.getValue().line());
     }
     try {
       return RecordTree.with(defaults, values);
     } catch (IllegalArgumentException e) {
       throw new InputFault(
-          file, "", "values within their ranges", String.valueOf(e.getMessage()), "correct it");
+          file,
+          place(defaults, values, lines, String.valueOf(e.getMessage())),
+          "values within their ranges",
+          String.valueOf(e.getMessage()),
+          "correct it, and check its unit");
     }
+  }
+
+  /** The key that alone is refused in the same words; nothing if several are at fault together. */
+  private static String place(
+      Record defaults, Map<String, String> values, Map<String, Integer> lines, String message) {
+    for (Map.Entry<String, String> entry : values.entrySet()) {
+      try {
+        RecordTree.with(defaults, Map.of(entry.getKey(), entry.getValue()));
+      } catch (IllegalArgumentException e) {
+        if (message.equals(e.getMessage())) {
+          return entry.getKey() + ", line " + lines.get(entry.getKey());
+        }
+      }
+    }
+    return "";
   }
 }

@@ -14,7 +14,6 @@ import org.lonefibre.model.fibre.ContributionSolver;
 import org.lonefibre.model.fibre.FallOff;
 import org.lonefibre.model.fibre.FibreGeometry;
 import org.lonefibre.model.fibre.FibrePotential;
-import org.lonefibre.model.fibre.FibresPerPotential;
 import org.lonefibre.model.fibre.IntracellularPotential;
 import org.lonefibre.model.fibre.NeedlePotentialSolver;
 import org.lonefibre.model.fibre.NeedleResponse;
@@ -25,6 +24,8 @@ import org.lonefibre.model.leadfield.Contact;
 import org.lonefibre.model.leadfield.LeadFieldSolver;
 import org.lonefibre.model.leadfield.MeshReport;
 import org.lonefibre.model.leadfield.SolvedNeedle;
+import org.lonefibre.model.motorunit.SampleMuscle;
+import org.lonefibre.model.motorunit.SpikeCount;
 import org.lonefibre.signal.random.RandomStream;
 
 /** What the model says to a question, with what figures need beyond the document. */
@@ -37,8 +38,6 @@ final class NeedleAnswer {
   private static final double NOISE_TO_HZ = 10_000;
   private static final double STEP_US = 1;
   private static final double COARSE_US = 3;
-  private static final int MOST_FIBRES = 5;
-  private static final double NO_REACH_MM = 0.05;
 
   private final NeedleQuestion question;
   private final SolvedNeedle needle;
@@ -116,6 +115,8 @@ final class NeedleAnswer {
 
   private NeedleDocument document(NeedleResponse response, long start) {
     List<Double> fibres = outsideCore(question);
+    SampleMuscle muscle = NeedleInMuscle.muscle(question, needle);
+    SpikeCount spikes = NeedleInMuscle.spikes(question, muscle);
     return new NeedleDocument(
         NeedleDocument.SCHEMA,
         question.needle().name(),
@@ -133,7 +134,8 @@ final class NeedleAnswer {
         fibres.stream().map(mm -> part(contribution(mm))).toList(),
         new NeedleDocument.Uptake(orNull(fallOff.distanceAt(200)), orNull(fallOff.distanceAt(50))),
         response.thermalNoiseUv(question.highPassHz(), NOISE_TO_HZ),
-        shares(fallOff),
+        NeedleInMuscle.shares(spikes),
+        NeedleInMuscle.part(question, muscle, spikes, response, potentials),
         NeedleSpectra.spectra(this, fibres),
         NeedleSpectra.radial(this, fibres),
         Shouldering.part(shoulders),
@@ -192,16 +194,6 @@ final class NeedleAnswer {
         c.cableRatio(),
         c.filterRatio(),
         c.totalUv());
-  }
-
-  private static List<NeedleDocument.Share> shares(FallOff fallOff) {
-    double reachMm = fallOff.distanceAt(200).orElse(NO_REACH_MM);
-    List<Double> shares = FibresPerPotential.shares(reachMm, MOST_FIBRES);
-    List<NeedleDocument.Share> all = new ArrayList<>();
-    for (double share : shares) {
-      all.add(new NeedleDocument.Share(all.size() + 1, share));
-    }
-    return all;
   }
 
   private static @Nullable Double orNull(OptionalDouble value) {

@@ -102,6 +102,13 @@ public final class NeedleCommand implements Callable<Integer> {
   private double fibreUm;
 
   @Option(
+      names = "--spike-share",
+      defaultValue = "0.1",
+      paramLabel = "R",
+      description = "Part of a spike's steepest slope that makes a fibre count as in it (0.1).")
+  private double spikeShareRatio;
+
+  @Option(
       names = "--compare",
       paramLabel = "OTHER",
       description = "Another needle, under the same conditions.")
@@ -204,6 +211,7 @@ public final class NeedleCommand implements Callable<Integer> {
     double filterHz = highPassHz == null ? NeedleQuestion.usualHighPassHz(described) : highPassHz;
     within("--high-pass-hz", filterHz, 0, 5000, "Hz");
     within("--fibre-um", fibreUm, 10, 150, "um");
+    within("--spike-share", spikeShareRatio, 0.01, 0.9, "of the steepest slope");
     return new NeedleQuestion(
         described,
         LeadFieldSettings.defaults()
@@ -213,7 +221,8 @@ public final class NeedleCommand implements Callable<Integer> {
         contactFPerM2,
         distances(),
         filterHz,
-        FibreGeometry.defaults().withDiameterUm(fibreUm));
+        FibreGeometry.defaults().withDiameterUm(fibreUm),
+        spikeShareRatio);
   }
 
   private List<Double> distances() throws InputFault {

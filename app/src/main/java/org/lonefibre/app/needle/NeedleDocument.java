@@ -22,7 +22,8 @@ import org.jspecify.annotations.Nullable;
  * @param contributions what each part does
  * @param uptakeMm how far the needle reaches, with cable and filter
  * @param noiseUvRms thermal noise from the high-pass to 10 kHz
- * @param fibresPerPotential shares of sites by the number of fibres in reach
+ * @param fibresPerPotential shares of spikes by the number of fibres in them
+ * @param muscle what it finds in a sample muscle
  * @param spectra of the fibre's potential, without cable and filter
  * @param radial what 76 um more distance does to it
  * @param shouldering what a second fibre does to a potential
@@ -47,6 +48,7 @@ record NeedleDocument(
     Uptake uptakeMm,
     double noiseUvRms,
     List<Share> fibresPerPotential,
+    MusclePart muscle,
     List<Spectrum> spectra,
     List<Radial> radial,
     Shouldering shouldering,
@@ -116,6 +118,7 @@ record NeedleDocument(
         uptakeMm,
         noiseUvRms,
         fibresPerPotential,
+        muscle,
         spectra,
         radial,
         shouldering,

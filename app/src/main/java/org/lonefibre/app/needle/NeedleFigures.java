@@ -47,6 +47,8 @@ final class NeedleFigures {
       figures.put(named("shouldering", i), Shouldering.map(answers.get(i)));
       figures.put(named("shouldering-examples", i), Shouldering.examples(answers.get(i)));
     }
+    figures.put("background", NeedleInMuscle.background(answers));
+    figures.put("high-pass-cost", NeedleInMuscle.cost(answers));
     return figures;
   }
 

@@ -66,6 +66,10 @@ final class NeedlePage {
     }
     sections.add(spectra(answers, drawer, figures));
     sections.add(shouldering(answers, drawer, figures));
+    sections.add(NeedleInMuscle.counts(answers));
+    List<Figure> distant = new ArrayList<>(listOf(figures.get("background")));
+    distant.addAll(listOf(figures.get("high-pass-cost")));
+    sections.add(NeedleInMuscle.numbers(answers, distant));
     sections.add(sources(answers));
     String names =
         String.join(" and ", answers.stream().map(answer -> answer.document().needle()).toList());
@@ -118,7 +122,7 @@ final class NeedlePage {
             "noise (µV rms)",
             "200 µV at",
             "50 µV at",
-            "sites with one fibre (%)",
+            "spikes of one fibre (%)",
             "triangles",
             "error (%)"),
         rows);

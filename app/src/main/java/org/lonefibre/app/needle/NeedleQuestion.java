@@ -18,6 +18,7 @@ import org.lonefibre.model.leadfield.LeadFieldSettings;
  * @param distancesMm from the core along its normal, rising
  * @param highPassHz filter of what is recorded
  * @param fibre the fibre
+ * @param spikeShareRatio what part of a spike's steepest slope makes a fibre count
  */
 record NeedleQuestion(
     Needle needle,
@@ -26,7 +27,8 @@ record NeedleQuestion(
     @Nullable Double contactFPerM2,
     List<Double> distancesMm,
     double highPassHz,
-    FibreGeometry fibre) {
+    FibreGeometry fibre,
+    double spikeShareRatio) {
 
   NeedleQuestion {
     distancesMm = List.copyOf(distancesMm);

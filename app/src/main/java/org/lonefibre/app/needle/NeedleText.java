@@ -66,7 +66,7 @@ final class NeedleText {
         text(
             "reach: 200 uV at %s, 50 uV at %s; thermal noise %.1f uV rms",
             reach(d.uptakeMm().at200Uv()), reach(d.uptakeMm().at50Uv()), d.noiseUvRms()));
-    StringBuilder shares = new StringBuilder("fibres of one unit within 200 uV:");
+    StringBuilder shares = new StringBuilder("fibres in a spike of 200 uV or more:");
     for (NeedleDocument.Share share : d.fibresPerPotential()) {
       shares.append(
           text(
@@ -76,6 +76,10 @@ final class NeedleText {
               100 * share.share()));
     }
     lines.add(shares.toString());
+    lines.add(
+        text(
+            "fibre density %.2f; background of distant fibres %.1f uV rms unfiltered",
+            d.muscle().fibreDensityRatio(), d.muscle().background().cuts().get(0).backgroundUv()));
     lines.add(
         "Absolute amplitudes are uncertain by perhaps half (homogeneous muscle); ratios and shapes"
             + " are the message.");

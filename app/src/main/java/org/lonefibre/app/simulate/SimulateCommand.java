@@ -9,6 +9,7 @@ import org.lonefibre.analysis.study.Subject;
 import org.lonefibre.app.declaration.ScenarioFile;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
+import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.model.simulation.ShapeFamily;
 import org.lonefibre.model.simulation.SimulatedActivation;
 import org.lonefibre.model.simulation.StudyScenario;
@@ -31,6 +32,14 @@ public final class SimulateCommand implements Callable<Integer> {
 
   @Option(names = "--seed", defaultValue = "1", paramLabel = "N", description = "Seed (1).")
   private long seed;
+
+  @Option(
+      names = "--preset",
+      paramLabel = "MUSCLE",
+      description =
+          "All fibres from a sample muscle about the solved single-fibre needle, of our own making:"
+              + " healthy, reinnervated, failing-transmission.")
+  private @Nullable String preset;
 
   @Option(
       names = "--scenario",
@@ -64,7 +73,7 @@ public final class SimulateCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    StudyScenario scenario = StudyScenario.defaults();
+    StudyScenario scenario = base();
     if (scenarioFile != null) {
       scenario = ScenarioFile.read(scenarioFile, scenario);
     }
@@ -86,6 +95,25 @@ public final class SimulateCommand implements Callable<Integer> {
         .println(files.size() + " recordings, truth.json and study.yaml in " + out);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
+  }
+
+  private StudyScenario base() throws InputFault {
+    if (preset == null) {
+      return StudyScenario.defaults();
+    }
+    return switch (preset) {
+      case "healthy" -> StudyScenario.ofMuscle(SampleMuscleSettings.healthy());
+      case "reinnervated" -> StudyScenario.ofMuscle(SampleMuscleSettings.reinnervated());
+      case "failing-transmission" ->
+          StudyScenario.ofMuscle(SampleMuscleSettings.failingTransmission());
+      default ->
+          throw new InputFault(
+              "simulate",
+              "--preset",
+              "healthy, reinnervated or failing-transmission",
+              preset,
+              "choose one, or leave it out and write a scenario file");
+    };
   }
 
   private StudyScenario optioned(StudyScenario scenario) {

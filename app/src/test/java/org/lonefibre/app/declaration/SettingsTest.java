@@ -118,6 +118,12 @@ final class SettingsTest {
     assertThatThrownBy(() -> ScenarioFile.read(file, StudyScenario.defaults()))
         .isInstanceOf(InputFault.class)
         .hasMessageContaining("1 to 200, found 300");
+    Files.writeString(
+        file, "shapes: SOLVED_SINGLE_FIBRE\nsampleMuscle:\n  diameterUm: 0.055\n");
+    assertThatThrownBy(() -> ScenarioFile.read(file, StudyScenario.defaults()))
+        .isInstanceOf(InputFault.class)
+        .hasMessageContaining("sampleMuscle.diameterUm, line 3")
+        .hasMessageContaining("20.0 to 90.0 um, found 0.055");
     Files.writeString(file, "amplifier.noise: 3\n");
     assertThatThrownBy(() -> ScenarioFile.read(file, StudyScenario.defaults()))
         .hasMessageContaining("perhaps amplifier.noiseUv is meant");

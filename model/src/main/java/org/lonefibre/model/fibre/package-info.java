@@ -17,8 +17,7 @@
  *       filter.
  *   <li>{@link org.lonefibre.model.fibre.ContributionSolver} takes the needle's effect apart into a
  *       {@link org.lonefibre.model.fibre.Contribution}; {@link org.lonefibre.model.fibre.FallOff}
- *       is amplitude over distance and so the reach; {@link
- *       org.lonefibre.model.fibre.FibresPerPotential} counts fibres within it.
+ *       is amplitude over distance and so the reach.
  *   <li>{@link org.lonefibre.model.fibre.PotentialSpectrum} is a potential by frequency, {@link
  *       org.lonefibre.model.fibre.RadialFilter} what more distance does to it; {@link
  *       org.lonefibre.model.fibre.ShoulderMap} adds a second fibre, of which the hidden {@code

@@ -20,6 +20,8 @@ import org.lonefibre.model.fibre.FibreGeometry;
  * @param conductionDeviationUs standard deviation of the conduction time along this fibre alone, 0
  *     to 100 us
  * @param branchId name of its axon branch; empty for none
+ * @param directionDeg where it lies about a solved needle: from the core's outward normal towards
+ *     the tip, across the fibres, -360 to 360; other electrodes hear the same from everywhere
  */
 public record FibreScenario(
     String id,
@@ -28,7 +30,8 @@ public record FibreScenario(
     EndPlateSettings endPlate,
     String endPlateId,
     double conductionDeviationUs,
-    String branchId) {
+    String branchId,
+    double directionDeg) {
 
   /** Refuses what lies outside the stated ranges. */
   public FibreScenario {
@@ -43,35 +46,80 @@ public record FibreScenario(
               + " must be 0 to 100 us, found "
               + conductionDeviationUs);
     }
+    if (!(Math.abs(directionDeg) <= 360)) {
+      throw new IllegalArgumentException(
+          "direction of fibre " + id + " must be -360 to 360 degrees, found " + directionDeg);
+    }
   }
 
   /** A fibre with an end-plate of its own and steady conduction. */
   public static FibreScenario of(
       String id, FibreGeometry geometry, double offsetUs, EndPlateSettings endPlate) {
-    return new FibreScenario(id, geometry, offsetUs, endPlate, id, 0, "");
+    return new FibreScenario(id, geometry, offsetUs, endPlate, id, 0, "", 0);
   }
 
   /** The same fibre, supplied by an end-plate of the given name. */
   public FibreScenario withEndPlateId(String newEndPlateId) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, newEndPlateId, conductionDeviationUs, branchId);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        newEndPlateId,
+        conductionDeviationUs,
+        branchId,
+        directionDeg);
   }
 
   /** The same fibre with unsteady conduction. */
   public FibreScenario withConductionDeviationUs(double newConductionDeviationUs) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, endPlateId, newConductionDeviationUs, branchId);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        endPlateId,
+        newConductionDeviationUs,
+        branchId,
+        directionDeg);
   }
 
   /** The same fibre on a branch of the axon. */
   public FibreScenario withBranchId(String newBranchId) {
     return new FibreScenario(
-        id, geometry, offsetUs, endPlate, endPlateId, conductionDeviationUs, newBranchId);
+        id,
+        geometry,
+        offsetUs,
+        endPlate,
+        endPlateId,
+        conductionDeviationUs,
+        newBranchId,
+        directionDeg);
   }
 
   /** The same fibre with another end-plate. */
   public FibreScenario withEndPlate(EndPlateSettings newEndPlate) {
     return new FibreScenario(
-        id, geometry, offsetUs, newEndPlate, endPlateId, conductionDeviationUs, branchId);
+        id,
+        geometry,
+        offsetUs,
+        newEndPlate,
+        endPlateId,
+        conductionDeviationUs,
+        branchId,
+        directionDeg);
+  }
+
+  /** The same fibre elsewhere about the needle. */
+  public FibreScenario withPlace(FibreGeometry newGeometry, double newDirectionDeg) {
+    return new FibreScenario(
+        id,
+        newGeometry,
+        offsetUs,
+        endPlate,
+        endPlateId,
+        conductionDeviationUs,
+        branchId,
+        newDirectionDeg);
   }
 }

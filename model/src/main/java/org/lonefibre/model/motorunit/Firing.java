@@ -5,12 +5,10 @@ import org.lonefibre.signal.random.RandomStream;
 
 /**
  * Draws the discharges of a unit: Gaussian intervals about a mean that swings slowly, redrawn when
- * shorter than the refractory time; doublets on top. The process runs on through pauses, unheard.
+ * shorter than the refractory time; doublets on request. The process runs on through pauses,
+ * unheard.
  */
 final class Firing {
-
-  private static final double DOUBLET_S = 0.003;
-  private static final double DOUBLET_SPAN_S = 0.006;
 
   private final FiringSettings settings;
 
@@ -22,7 +20,6 @@ final class Firing {
   double[] dischargeTimesS(double fromS, double toS, RandomStream stream) {
     double meanS = 1 / settings.rateHz();
     double phase = 2 * Math.PI * stream.uniformProbability();
-    RandomStream doublets = stream.child("doublets");
     double time = fromS + (stream.uniformProbability() - 1) * meanS;
     double[] times = new double[64];
     int count = 0;
@@ -39,14 +36,12 @@ final class Firing {
           times = Arrays.copyOf(times, 2 * count);
         }
         times[count++] = time;
-      }
-      double soon = time + DOUBLET_S + DOUBLET_SPAN_S * doublets.uniformProbability();
-      boolean again = doublets.happens(settings.doubletProbability());
-      if (again && time >= fromS && soon < toS && heard(time) && heard(soon)) {
-        if (count == times.length) {
-          times = Arrays.copyOf(times, 2 * count);
+        double second = doubletS(time, stream);
+        if (second > time && second < toS && heard(second)) {
+          times = count == times.length ? Arrays.copyOf(times, 2 * count) : times;
+          times[count++] = second;
+          time = second;
         }
-        times[count++] = soon;
       }
     }
   }
@@ -59,6 +54,15 @@ final class Firing {
       }
     }
     return Math.max(meanS, settings.refractoryMs() * 1e-3);
+  }
+
+  /** Time of a second discharge close behind; the same time if there is none. */
+  private double doubletS(double timeS, RandomStream stream) {
+    if (settings.doubletProbability() == 0 || !stream.happens(settings.doubletProbability())) {
+      return timeS;
+    }
+    double intervalMs = settings.doubletMs() * (1 + 0.1 * stream.gaussianRatio());
+    return timeS + 1e-3 * Math.max(0.5 * settings.doubletMs(), intervalMs);
   }
 
   private boolean heard(double timeS) {

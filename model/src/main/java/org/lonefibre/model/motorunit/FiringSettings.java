@@ -13,8 +13,8 @@ import java.util.List;
  * @param startS no discharge before this time
  * @param stopS none after it
  * @param pauses stretches without discharge
- * @param doubletProbability that a discharge is followed by another within 3 to 9 ms (engineering
- *     choice), 0 to 1
+ * @param doubletProbability that a discharge is followed at once by another, 0 to 1
+ * @param doubletMs mean interval of such two, 3 to 30 ms, drawn with a deviation of a tenth
  */
 public record FiringSettings(
     double rateHz,
@@ -25,7 +25,8 @@ public record FiringSettings(
     double startS,
     double stopS,
     List<Pause> pauses,
-    double doubletProbability) {
+    double doubletProbability,
+    double doubletMs) {
 
   /**
    * A stretch without discharge.
@@ -51,7 +52,6 @@ public record FiringSettings(
     require("refractory time", refractoryMs, 0, 200, "ms");
     require("drift of the mean interval", driftRatio, 0, 0.5, "");
     require("period of the drift", driftPeriodS, 0.1, 1e6, "s");
-    require("probability of a doublet", doubletProbability, 0, 1, "");
     if (refractoryMs >= 1000 / rateHz) {
       throw new IllegalArgumentException(
           "refractory time must be below the mean interval of "
@@ -59,15 +59,17 @@ public record FiringSettings(
               + " ms, found "
               + refractoryMs);
     }
+    require("share of doublets", doubletProbability, 0, 1, "");
+    require("interval of doublets", doubletMs, 3, 30, "ms");
     pauses = List.copyOf(pauses);
   }
 
   /**
    * 11 Hz (limb, onset 132 ms and recruitment 90 ms: abstract on frequency control of motor units),
-   * variation 0.13, 25 ms refractory, drift 0.05 over 7 s (engineering choices).
+   * variation 0.13, 25 ms refractory, drift 0.05 over 7 s, no doublets (engineering choices).
    */
   public static FiringSettings defaults() {
-    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of(), 0);
+    return new FiringSettings(11, 0.13, 25, 0.05, 7, 0, 1e9, List.of(), 0, 8);
   }
 
   /** Another mean rate. */
@@ -81,7 +83,8 @@ public record FiringSettings(
         startS,
         stopS,
         pauses,
-        doubletProbability);
+        doubletProbability,
+        doubletMs);
   }
 
   /** Another variation. */
@@ -95,7 +98,8 @@ public record FiringSettings(
         startS,
         stopS,
         pauses,
-        doubletProbability);
+        doubletProbability,
+        doubletMs);
   }
 
   /** Another drift. */
@@ -109,7 +113,8 @@ public record FiringSettings(
         startS,
         stopS,
         pauses,
-        doubletProbability);
+        doubletProbability,
+        doubletMs);
   }
 
   /** Only between two times. */
@@ -123,7 +128,8 @@ public record FiringSettings(
         newStartS,
         newStopS,
         pauses,
-        doubletProbability);
+        doubletProbability,
+        doubletMs);
   }
 
   /** With pauses. */
@@ -137,11 +143,12 @@ public record FiringSettings(
         startS,
         stopS,
         newPauses,
-        doubletProbability);
+        doubletProbability,
+        doubletMs);
   }
 
   /** With doublets. */
-  public FiringSettings withDoubletProbability(double newDoubletProbability) {
+  public FiringSettings withDoublets(double newDoubletProbability, double newDoubletMs) {
     return new FiringSettings(
         rateHz,
         variationRatio,
@@ -151,10 +158,11 @@ public record FiringSettings(
         startS,
         stopS,
         pauses,
-        newDoubletProbability);
+        newDoubletProbability,
+        newDoubletMs);
   }
 
-  /** Standard deviation of inter-discharge intervals. */
+  /** Standard deviation of inter-discharge intervals, doublets left out. */
   public double intervalDeviationMs() {
     return variationRatio * 1000 / rateHz;
   }

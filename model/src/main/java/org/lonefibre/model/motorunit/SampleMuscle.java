@@ -2,7 +2,7 @@ package org.lonefibre.model.motorunit;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
+import org.lonefibre.model.fibre.FibreGeometry;
 import org.lonefibre.model.fibre.FibrePotential;
 import org.lonefibre.model.fibre.FibrePotentialSolver;
 import org.lonefibre.model.fibre.IntracellularPotential;
@@ -29,6 +29,9 @@ public final class SampleMuscle {
   static final double STEP_US = 10;
 
   private static final double NEGLIGIBLE_UV = 0.01;
+  private static final double UV_PER_OHM = 1.3;
+  private static final double BROAD_MM = 0.3;
+  private static final double FARTHEST_MM = 2;
 
   private final SampleMuscleSettings settings;
   private final LeadPlane plane;
@@ -54,16 +57,39 @@ public final class SampleMuscle {
     plane = new LeadPlane(needle);
   }
 
+  private SampleMuscle(SampleMuscleSettings settings, SampleMuscle other) {
+    this.settings = settings;
+    tissue = other.tissue;
+    wave = other.wave;
+    plane = other.plane;
+  }
+
+  /** Another muscle about the same needle, whose table is kept. */
+  public SampleMuscle with(SampleMuscleSettings newSettings) {
+    return new SampleMuscle(newSettings, this);
+  }
+
   SampleMuscleSettings settings() {
     return settings;
   }
 
+  /** Fibres of a unit whose territory holds the needle, those in its way too. */
+  List<PlacedFibre> draw(RandomStream stream) {
+    return new MuscleDraw(settings).unit(stream);
+  }
+
   /** Fibres of a unit whose territory holds the needle, without those in its way. */
   List<PlacedFibre> unit(RandomStream stream) {
+    return clear(draw(stream), 0, 0);
+  }
+
+  /** Fibres not in the way of a needle that stands elsewhere, placed beside it. */
+  List<PlacedFibre> clear(List<PlacedFibre> fibres, double moreOutMm, double moreSideMm) {
     List<PlacedFibre> left = new ArrayList<>();
-    for (PlacedFibre fibre : new MuscleDraw(settings).unit(stream)) {
-      if (isClear(fibre)) {
-        left.add(fibre);
+    for (PlacedFibre fibre : fibres) {
+      PlacedFibre moved = fibre.movedBy(moreOutMm, moreSideMm);
+      if (isClear(moved)) {
+        left.add(moved);
       }
     }
     return left;
@@ -80,6 +106,70 @@ public final class SampleMuscle {
         && !plane.holds(out + radiusMm, side);
   }
 
+  /**
+   * What a fibre near enough to matter does not exceed: the lead before it times the current of a
+   * wave, less than {@value #UV_PER_OHM} uV an ohm at 55 um, which grows with the area of the fibre
+   * and falls from 0.3 mm on, where the lead is broader than the wave; 0 beyond 2 mm.
+   */
+  double mostUv(PlacedFibre fibre) {
+    if (fibre.distanceMm() > FARTHEST_MM) {
+      return 0;
+    }
+    double areas = fibre.geometry().diameterUm() / 55;
+    double most = UV_PER_OHM * Math.min(1, BROAD_MM / fibre.distanceMm());
+    double lead = plane.fibre(fibre.outMm(), fibre.sideMm()).leadOhm(fibre.distanceMm(), 0);
+    return most * Math.abs(lead) * areas * areas;
+  }
+
+  /**
+   * Motor units at work, all their fibres about the needle, which was moved until it stood 0.06 to
+   * 0.2 mm before a fibre of the first.
+   *
+   * @param firing how units fire; their rates are drawn
+   * @param firstUs mean arrival of a unit's potentials after its discharge or stimulus
+   * @param spreadUs by how much units differ in it: up to this later
+   * @param stream where chance comes from
+   */
+  public List<MotorUnitScenario> listUnits(
+      FiringSettings firing, double firstUs, double spreadUs, RandomStream stream) {
+    List<MotorUnitScenario> units = new ArrayList<>();
+    for (int u = 0; u < settings.activeUnits(); u++) {
+      RandomStream own = stream.child(u);
+      List<PlacedFibre> all = draw(own.child("fibres"));
+      RandomStream aim = own.child("aim");
+      PlacedFibre first = all.get(aim.below(all.size()));
+      double beforeMm = 0.06 + 0.14 * aim.uniformProbability();
+      List<PlacedFibre> fibres =
+          u == 0 ? clear(all, beforeMm - first.outMm(), -first.sideMm()) : clear(all, 0, 0);
+      RandomStream rates = own.child("rate");
+      double rateHz =
+          settings.lowestRateHz()
+              + (settings.highestRateHz() - settings.lowestRateHz()) * rates.uniformProbability();
+      double unitUs = firstUs + spreadUs * rates.uniformProbability();
+      units.add(
+          new UnitOfFibres(settings, unitUs)
+              .scenario("M" + (u + 1), firing.withRateHz(rateHz), fibres));
+    }
+    return units;
+  }
+
+  /**
+   * The potential of a fibre anywhere about the needle, without cable and filter.
+   *
+   * @param geometry the fibre, with its distance
+   * @param directionDeg from the core's outward normal towards the tip, across the fibres
+   * @param stepUs time between values, 0.1 to 20 us
+   * @param negligibleUv values below this at either end are cut off
+   */
+  public FibrePotential potential(
+      FibreGeometry geometry, double directionDeg, double stepUs, double negligibleUv) {
+    double turn = Math.toRadians(directionDeg);
+    double distanceMm = geometry.distanceMm();
+    return new FibrePotentialSolver(
+            tissue, plane.fibre(distanceMm * Math.cos(turn), distanceMm * Math.sin(turn)), wave)
+        .solve(geometry, stepUs, negligibleUv);
+  }
+
   /** The potential of a fibre, from its end-plate's firing, without cable and filter. */
   FibrePotential potential(PlacedFibre fibre) {
     return new FibrePotentialSolver(tissue, plane.fibre(fibre.outMm(), fibre.sideMm()), wave)
@@ -87,17 +177,17 @@ public final class SampleMuscle {
   }
 
   /**
-   * How many fibres make a spike, over random places of the needle.
+   * How many fibres make a spike, over random places of the needle, and fibre density.
    *
    * @param shareRatio what part of the spike's steepest slope makes a fibre count, 0.01 to 0.9
-   * @param leastUv smallest spike that is taken
-   * @param highPassHz one-pole causal high-pass, 0 for none
-   * @param sites how many places
+   * @param leastUv smallest spike that is taken, 5 to 5,000 uV
+   * @param highPassHz one-pole causal high-pass, 0 for none, up to 5,000 Hz
+   * @param spikes how many spikes; fewer are taken if 40 places each do not give them
    * @param stream where chance comes from
    */
   public SpikeCount spikes(
-      double shareRatio, double leastUv, double highPassHz, int sites, RandomStream stream) {
-    return new SpikeCounter(this, shareRatio, leastUv, highPassHz).count(sites, stream);
+      double shareRatio, double leastUv, double highPassHz, int spikes, RandomStream stream) {
+    return new SpikeCounter(this, shareRatio, leastUv, highPassHz).count(spikes, stream);
   }
 
   /**
@@ -118,16 +208,5 @@ public final class SampleMuscle {
       Pickup pickup,
       RandomStream stream) {
     return new MuscleBackground(this, beyondMm, durationS, sites, response, pickup, stream);
-  }
-
-  /** The fibre nearest to the core; null of none. */
-  static @Nullable PlacedFibre nearest(List<PlacedFibre> fibres) {
-    PlacedFibre best = null;
-    for (PlacedFibre fibre : fibres) {
-      if (best == null || fibre.distanceMm() < best.distanceMm()) {
-        best = fibre;
-      }
-    }
-    return best;
   }
 }

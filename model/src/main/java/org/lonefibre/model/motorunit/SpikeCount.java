@@ -5,13 +5,14 @@ import java.util.List;
 /**
  * How many fibres make the spikes that a needle finds at random.
  *
- * @param sites places of the needle with a spike large enough
+ * @param spikes places of the needle with a spike large enough
+ * @param places all that were tried for them
  * @param shares share of those with 1, 2, ... fibres; the last holds that number and more; empty
  *     without a spike
- * @param fibreDensity mean number of potentials of 200 uV or more and below 300 us of rise, the
- *     first included, with the needle put before a fibre (by the trade's rule, common practice)
+ * @param fibreDensityRatio mean number of potentials with the needle put before a fibre, to one, by
+ *     the trade's rule (200 uV or more, below 300 us of rise, the first included; common practice)
  */
-public record SpikeCount(int sites, List<Double> shares, double fibreDensity) {
+public record SpikeCount(int spikes, int places, List<Double> shares, double fibreDensityRatio) {
 
   /** Copies the list. */
   public SpikeCount {

@@ -3,6 +3,7 @@ package org.lonefibre.model.simulation;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.lonefibre.model.fibre.FibrePotential;
 import org.lonefibre.model.motorunit.UnitActivity;
 import org.lonefibre.signal.random.RandomStream;
 import org.lonefibre.signal.recording.Annotation;
@@ -37,6 +38,15 @@ final class Canvas {
 
   void add(Template template, double timeS) {
     template.addTo(samples, timeS * 1e6, sampleUs);
+  }
+
+  void add(SampledTemplate template, double timeS) {
+    template.addTo(samples, timeS * 1e6);
+  }
+
+  /** A distant fibre's potential, ready to be added many times. */
+  SampledTemplate sampled(FibrePotential potential, double referenceUs) {
+    return new SampledTemplate(potential, referenceUs, sampleUs, lowPassHz());
   }
 
   void add(Template[] templates, UnitActivity activity) {

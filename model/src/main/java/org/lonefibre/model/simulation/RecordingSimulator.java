@@ -1,12 +1,11 @@
 package org.lonefibre.model.simulation;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.lonefibre.model.fibre.FibrePotential;
 import org.lonefibre.model.fibre.FibrePotentialSolver;
 import org.lonefibre.model.motorunit.AxonResponse;
-import org.lonefibre.model.motorunit.FibreScenario;
 import org.lonefibre.model.motorunit.MotorUnit;
 import org.lonefibre.model.motorunit.MotorUnitScenario;
 import org.lonefibre.model.motorunit.UnitActivity;
@@ -31,7 +30,6 @@ import org.lonefibre.signal.random.RandomStream;
 public final class RecordingSimulator {
 
   private static final double STEP_US = 1;
-  private static final double NEGLIGIBLE_UV = 0.02;
   private static final double LEAD_IN_S = 0.01;
   private static final double LEAD_OUT_S = 0.025;
 
@@ -60,19 +58,27 @@ public final class RecordingSimulator {
                 .timesS(scenario.durationS() - 2 * LEAD_OUT_S, stream.child("stimuli"));
     List<MotorUnitTruth> units = new ArrayList<>();
     List<EndPlateTruth> endPlates = new ArrayList<>();
+    UnitPainter painter =
+        new UnitPainter(canvas, scenario.shapes().source(scenario.tissue()), scenario);
     for (MotorUnitScenario unit : scenario.units()) {
       RandomStream unitStream = stream.child("unit").child(unit.id());
-      UnitActivity activity =
-          stimulation == null
-              ? new MotorUnit(unit).fire(LEAD_IN_S, scenario.durationS() - LEAD_OUT_S, unitStream)
-              : new MotorUnit(unit)
-                  .follow(stimuli, response(unit, stimulation, stimuli, unitStream), unitStream);
-      double[] amplitudes = draw(unit, activity, canvas, solver, amplifier.highPassHz());
+      UnitActivity activity = activity(unit, scenario, stimuli, unitStream);
+      double[] amplitudes = painter.paint(activity);
+      if (Arrays.stream(amplitudes).noneMatch(uv -> uv >= scenario.namedFromUv())) {
+        continue;
+      }
       TruthKeeper keeper =
           new TruthKeeper(
-              activity, amplitudes, stimulation == null ? unit.firing().intervalDeviationMs() : 0);
+              activity,
+              amplitudes,
+              stimulation == null ? unit.firing().intervalDeviationMs() : 0,
+              scenario.namedFromUv());
       units.add(stimulation == null ? keeper.unitWithPairs() : keeper.unitWithoutPairs());
       endPlates.addAll(stimulation == null ? List.of() : keeper.listEndPlates());
+    }
+    for (MotorUnitScenario unit : scenario.distant()) {
+      painter.paintDistant(
+          activity(unit, scenario, stimuli, stream.child("distant").child(unit.id())));
     }
     if (stimulation != null && stimulation.artefactUv() != 0) {
       Template artefact = StimulusTrain.artefact(stimulation, STEP_US, canvas.lowPassHz());
@@ -91,22 +97,12 @@ public final class RecordingSimulator {
         stimuli, stimulation == null ? StimulusMarker.NONE : stimulation.marker(), stream, truth);
   }
 
-  private static double[] draw(
-      MotorUnitScenario unit,
-      UnitActivity activity,
-      Canvas canvas,
-      FibrePotentialSolver solver,
-      double highPassHz) {
-    double[] amplitudes = new double[unit.fibres().size()];
-    Template[] templates = new Template[amplitudes.length];
-    for (int f = 0; f < amplitudes.length; f++) {
-      FibreScenario fibre = unit.fibres().get(f);
-      FibrePotential potential = solver.solve(fibre.geometry(), STEP_US, NEGLIGIBLE_UV);
-      amplitudes[f] = potential.amplitudeUv();
-      templates[f] = Template.ofPotential(potential, highPassHz, canvas.lowPassHz());
-    }
-    canvas.add(templates, activity);
-    return amplitudes;
+  private static UnitActivity activity(
+      MotorUnitScenario unit, SimulationScenario scenario, double[] stimuli, RandomStream stream) {
+    StimulationScenario stimulation = scenario.stimulation();
+    return stimulation == null
+        ? new MotorUnit(unit).fire(LEAD_IN_S, scenario.durationS() - LEAD_OUT_S, stream)
+        : new MotorUnit(unit).follow(stimuli, response(unit, stimulation, stimuli, stream), stream);
   }
 
   private static AxonResponse response(

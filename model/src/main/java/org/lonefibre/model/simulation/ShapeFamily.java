@@ -4,6 +4,8 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.model.electrode.Needles;
 import org.lonefibre.model.fibre.FibrePotentialSolver;
 import org.lonefibre.model.fibre.IntracellularPotential;
+import org.lonefibre.model.motorunit.SampleMuscle;
+import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.model.tissue.LeadField;
 import org.lonefibre.model.tissue.Tissue;
 
@@ -33,6 +35,33 @@ public enum ShapeFamily {
     return new FibrePotentialSolver(tissue, lead(tissue), wave());
   }
 
+  /**
+   * Potentials of fibres straight before the core, or anywhere about it if a direction is given.
+   */
+  FibreSource source(Tissue tissue) {
+    FibrePotentialSolver before = solver(tissue);
+    return (fibre, stepUs, negligibleUv) ->
+        needle == null || fibre.directionDeg() == 0
+            ? before.solve(fibre.geometry(), stepUs, negligibleUv)
+            : muscle(tissue, SampleMuscleSettings.healthy())
+                .potential(fibre.geometry(), fibre.directionDeg(), stepUs, negligibleUv);
+  }
+
+  /**
+   * A sample muscle about the solved needle.
+   *
+   * @throws IllegalArgumentException if no needle is solved
+   */
+  SampleMuscle muscle(Tissue tissue, SampleMuscleSettings settings) {
+    if (needle == null) {
+      throw new IllegalArgumentException(
+          "a sample muscle needs a solved needle: shapes SOLVED_SINGLE_FIBRE,"
+              + " SOLVED_CONCENTRIC_SMALL or SOLVED_CONCENTRIC_STANDARD, found "
+              + name());
+    }
+    return SolvedLeads.muscle(Needles.builtIn(needle), tissue, wave(), settings);
+  }
+
   private IntracellularPotential wave() {
     return this == QUARTIC_SURFACE
         ? IntracellularPotential.quarticWithAfterpotential()
@@ -51,6 +80,11 @@ public enum ShapeFamily {
   /** What records, in words. */
   String recordedWith() {
     return needle == null ? StudyPlan.POINT_NEEDLE : needle + ", solved in muscle";
+  }
+
+  /** Whether a needle is solved. */
+  boolean isSolved() {
+    return needle != null;
   }
 
   /** Whether end-plates are skewed too, which nothing was tuned on. */

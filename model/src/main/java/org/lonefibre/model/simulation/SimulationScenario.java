@@ -20,6 +20,9 @@ import org.lonefibre.model.tissue.Tissue;
  * @param background units far away
  * @param units units near the electrode
  * @param stimulation null if the muscle is active of its own
+ * @param distant units of which only the fibres that are not named are heard
+ * @param namedFromUv amplitude from which a fibre is named in the truth, 0 to 1,000 uV; 0 names all
+ * @param movement of the needle
  */
 public record SimulationScenario(
     String site,
@@ -30,7 +33,10 @@ public record SimulationScenario(
     AmplifierSettings amplifier,
     BackgroundSettings background,
     List<MotorUnitScenario> units,
-    @Nullable StimulationScenario stimulation) {
+    @Nullable StimulationScenario stimulation,
+    List<MotorUnitScenario> distant,
+    double namedFromUv,
+    MovementSettings movement) {
 
   /** Refuses what lies outside the stated ranges and doubled names. */
   public SimulationScenario {
@@ -41,7 +47,12 @@ public record SimulationScenario(
     if (!(durationS >= 0.1 && durationS <= 3600)) {
       throw new IllegalArgumentException("duration must be 0.1 to 3,600 s, found " + durationS);
     }
+    if (!(namedFromUv >= 0 && namedFromUv <= 1000)) {
+      throw new IllegalArgumentException(
+          "amplitude from which fibres are named must be 0 to 1,000 uV, found " + namedFromUv);
+    }
     units = List.copyOf(units);
+    distant = List.copyOf(distant);
     Set<String> names = new HashSet<>();
     for (MotorUnitScenario unit : units) {
       if (!names.add("unit " + unit.id())) {
@@ -66,7 +77,10 @@ public record SimulationScenario(
         AmplifierSettings.defaults(),
         BackgroundSettings.defaults(),
         List.of(),
-        null);
+        null,
+        List.of(),
+        0,
+        MovementSettings.none());
   }
 
   /** Another name. */
@@ -80,7 +94,10 @@ public record SimulationScenario(
         amplifier,
         background,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Another sampling rate. */
@@ -94,7 +111,10 @@ public record SimulationScenario(
         amplifier,
         background,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Another duration. */
@@ -108,7 +128,10 @@ public record SimulationScenario(
         amplifier,
         background,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Another family of shapes. */
@@ -122,7 +145,10 @@ public record SimulationScenario(
         amplifier,
         background,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Another amplifier. */
@@ -136,7 +162,10 @@ public record SimulationScenario(
         newAmplifier,
         background,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Another background. */
@@ -150,7 +179,10 @@ public record SimulationScenario(
         amplifier,
         newBackground,
         units,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** Other units. */
@@ -164,7 +196,10 @@ public record SimulationScenario(
         amplifier,
         background,
         newUnits,
-        stimulation);
+        stimulation,
+        distant,
+        namedFromUv,
+        movement);
   }
 
   /** With stimuli. */
@@ -178,6 +213,43 @@ public record SimulationScenario(
         amplifier,
         background,
         units,
-        newStimulation);
+        newStimulation,
+        distant,
+        namedFromUv,
+        movement);
+  }
+
+  /** Other distant units, and from where on fibres are named. */
+  public SimulationScenario withDistant(List<MotorUnitScenario> newDistant, double newNamedFromUv) {
+    return new SimulationScenario(
+        site,
+        samplingRateHz,
+        durationS,
+        tissue,
+        shapes,
+        amplifier,
+        background,
+        units,
+        stimulation,
+        newDistant,
+        newNamedFromUv,
+        movement);
+  }
+
+  /** Another movement. */
+  public SimulationScenario withMovement(MovementSettings newMovement) {
+    return new SimulationScenario(
+        site,
+        samplingRateHz,
+        durationS,
+        tissue,
+        shapes,
+        amplifier,
+        background,
+        units,
+        stimulation,
+        distant,
+        namedFromUv,
+        newMovement);
   }
 }

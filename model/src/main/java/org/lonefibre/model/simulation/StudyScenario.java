@@ -2,9 +2,7 @@ package org.lonefibre.model.simulation;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import org.lonefibre.model.fibre.FibrePotentialSolver;
-import org.lonefibre.model.tissue.Tissue;
+import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.signal.random.RandomStream;
 
 /**
@@ -24,6 +22,13 @@ import org.lonefibre.signal.random.RandomStream;
  * @param blockingShareRatio share of end-plates that also block, 3 to 30 % of discharges
  * @param contaminationShareRatio share of sites with a second fibre 80 to 450 us from a potential
  * @param splitShareRatio share of sites with a split fibre
+ * @param sampleMuscleUse what comes from a sample muscle about a solved needle
+ * @param sampleMuscle that muscle
+ * @param namedFromUv amplitude from which a fibre of the sample muscle is named in the truth, 1 to
+ *     1,000 uV
+ * @param activity what units do beyond firing steadily
+ * @param stimulus what goes wrong under stimulation
+ * @param movement of the needle
  */
 public record StudyScenario(
     int sites,
@@ -38,7 +43,16 @@ public record StudyScenario(
     double abnormalShareRatio,
     double blockingShareRatio,
     double contaminationShareRatio,
-    double splitShareRatio) {
+    double splitShareRatio,
+    SampleMuscleUse sampleMuscleUse,
+    SampleMuscleSettings sampleMuscle,
+    double namedFromUv,
+    ActivitySettings activity,
+    StimulusSettings stimulus,
+    MovementSettings movement) {
+
+  /** A tenth of the smallest potential taken: below it nothing contaminates. */
+  private static final double NAMED_FROM_UV = 20;
 
   /** Refuses what lies outside the stated ranges. */
   public StudyScenario {
@@ -51,6 +65,15 @@ public record StudyScenario(
     require("share of blocking end-plates", blockingShareRatio, 0, 1);
     require("share of contaminated sites", contaminationShareRatio, 0, 1);
     require("share of split fibres", splitShareRatio, 0, 1);
+    require("namedFromUv", namedFromUv, 1, 1000);
+    if (sampleMuscleUse != SampleMuscleUse.NONE && !shapes.isSolved()) {
+      throw new IllegalArgumentException(
+          "sampleMuscleUse "
+              + sampleMuscleUse
+              + " needs a solved needle: shapes SOLVED_SINGLE_FIBRE, SOLVED_CONCENTRIC_SMALL or"
+              + " SOLVED_CONCENTRIC_STANDARD, found "
+              + shapes);
+    }
   }
 
   /**
@@ -72,7 +95,20 @@ public record StudyScenario(
         0.1,
         0.1,
         0.1,
-        0.03);
+        0.03,
+        SampleMuscleUse.NONE,
+        SampleMuscleSettings.healthy(),
+        NAMED_FROM_UV,
+        ActivitySettings.steady(),
+        StimulusSettings.defaults(),
+        MovementSettings.none());
+  }
+
+  /** Every fibre from a sample muscle about the solved single-fibre needle. */
+  public static StudyScenario ofMuscle(SampleMuscleSettings muscle) {
+    return defaults()
+        .withShapes(ShapeFamily.SOLVED_SINGLE_FIBRE)
+        .withSampleMuscle(SampleMuscleUse.WHOLE, muscle);
   }
 
   /** The held-out scenario: other shapes, other noise, other delays; everything else as usual. */
@@ -135,7 +171,13 @@ public record StudyScenario(
         abnormalShareRatio,
         blockingShareRatio,
         contaminationShareRatio,
-        splitShareRatio);
+        splitShareRatio,
+        sampleMuscleUse,
+        sampleMuscle,
+        namedFromUv,
+        activity,
+        stimulus,
+        movement);
   }
 
   /** Another median deviation of end-plates. */
@@ -153,7 +195,13 @@ public record StudyScenario(
         abnormalShareRatio,
         blockingShareRatio,
         contaminationShareRatio,
-        splitShareRatio);
+        splitShareRatio,
+        sampleMuscleUse,
+        sampleMuscle,
+        namedFromUv,
+        activity,
+        stimulus,
+        movement);
   }
 
   /** Other shares of what is not healthy or not clean. */
@@ -175,38 +223,73 @@ public record StudyScenario(
         newAbnormalRatio,
         newBlockingRatio,
         newContaminationRatio,
-        newSplitRatio);
+        newSplitRatio,
+        sampleMuscleUse,
+        sampleMuscle,
+        namedFromUv,
+        activity,
+        stimulus,
+        movement);
+  }
+
+  /** What comes from a sample muscle, and which; needs a solved needle. */
+  public StudyScenario withSampleMuscle(SampleMuscleUse newUse, SampleMuscleSettings newMuscle) {
+    return copy(newUse, newMuscle, activity, stimulus, movement);
+  }
+
+  /** Other doings of units. */
+  public StudyScenario withActivity(ActivitySettings newActivity) {
+    return copy(sampleMuscleUse, sampleMuscle, newActivity, stimulus, movement);
+  }
+
+  /** Other faults of stimulation. */
+  public StudyScenario withStimulus(StimulusSettings newStimulus) {
+    return copy(sampleMuscleUse, sampleMuscle, activity, newStimulus, movement);
+  }
+
+  /** Another movement of the needle. */
+  public StudyScenario withMovement(MovementSettings newMovement) {
+    return copy(sampleMuscleUse, sampleMuscle, activity, stimulus, newMovement);
   }
 
   /**
    * Draws the sites. A site depends on the seed and its number alone, not on how many there are.
    */
   public StudyPlan draw(long seed) {
-    FibrePotentialSolver solver = shapes.solver(Tissue.defaults());
+    StudyDraw draw = new StudyDraw(this);
     List<SimulationScenario> drawn = new ArrayList<>();
     for (int i = 0; i < sites; i++) {
-      RandomStream stream = RandomStream.of(seed).child("site").child(i);
-      SimulationScenario site =
-          SimulationScenario.defaults()
-              .withSite(String.format(Locale.ROOT, "site%02d", i + 1))
-              .withSamplingRateHz(samplingRateHz)
-              .withDurationS(durationS)
-              .withAmplifier(amplifier)
-              .withBackground(background)
-              .withShapes(shapes)
-              .withUnits(new SiteDraw(this, solver, stream).listUnits());
-      drawn.add(
-          activation == SimulatedActivation.STIMULATED
-              ? site.withStimulation(stimulation(stream.child("stimulation")))
-              : site);
+      drawn.add(draw.site(i, RandomStream.of(seed).child("site").child(i)));
     }
     return new StudyPlan(seed, shapes.recordedWith(), "extensor digitorum", activation, drawn);
   }
 
-  private StimulationScenario stimulation(RandomStream stream) {
-    double rateHz = 9 + 2 * stream.uniformProbability();
-    int count = (int) Math.max(1, Math.floor((durationS - 0.2) * rateHz));
-    return StimulationScenario.defaults().withTrain(rateHz, count);
+  private StudyScenario copy(
+      SampleMuscleUse newUse,
+      SampleMuscleSettings newMuscle,
+      ActivitySettings newActivity,
+      StimulusSettings newStimulus,
+      MovementSettings newMovement) {
+    return new StudyScenario(
+        sites,
+        samplingRateHz,
+        durationS,
+        amplifier,
+        background,
+        shapes,
+        activation,
+        extraUnitsRatio,
+        endPlateDeviationUs,
+        abnormalShareRatio,
+        blockingShareRatio,
+        contaminationShareRatio,
+        splitShareRatio,
+        newUse,
+        newMuscle,
+        namedFromUv,
+        newActivity,
+        newStimulus,
+        newMovement);
   }
 
   private StudyScenario copy(
@@ -230,7 +313,13 @@ public record StudyScenario(
         abnormalShareRatio,
         blockingShareRatio,
         contaminationShareRatio,
-        splitShareRatio);
+        splitShareRatio,
+        sampleMuscleUse,
+        sampleMuscle,
+        namedFromUv,
+        activity,
+        stimulus,
+        movement);
   }
 
   private static void require(String what, double value, double low, double high) {

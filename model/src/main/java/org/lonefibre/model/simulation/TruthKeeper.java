@@ -23,17 +23,28 @@ final class TruthKeeper {
   private final MotorUnitScenario scenario;
   private final double[] amplitudesUv;
   private final double intervalDeviationMs;
+  private final double namedFromUv;
 
   /**
    * @param activity what the unit did
    * @param amplitudesUv of its fibres, in their order
    * @param intervalDeviationMs standard deviation of the intervals between its discharges
+   * @param namedFromUv fibres of smaller amplitude are left out
    */
-  TruthKeeper(UnitActivity activity, double[] amplitudesUv, double intervalDeviationMs) {
+  TruthKeeper(
+      UnitActivity activity,
+      double[] amplitudesUv,
+      double intervalDeviationMs,
+      double namedFromUv) {
+    this.namedFromUv = namedFromUv;
     this.activity = activity;
     this.scenario = activity.scenario();
     this.amplitudesUv = amplitudesUv;
     this.intervalDeviationMs = intervalDeviationMs;
+  }
+
+  private boolean isNamed(int fibre) {
+    return amplitudesUv[fibre] >= namedFromUv;
   }
 
   MotorUnitTruth unitWithPairs() {
@@ -45,7 +56,7 @@ final class TruthKeeper {
     }
     List<PairTruth> pairs = new ArrayList<>();
     for (int f = 0; f < amplitudesUv.length; f++) {
-      if (f != trigger) {
+      if (f != trigger && isNamed(f)) {
         pairs.add(pair(trigger, f));
       }
     }
@@ -59,6 +70,9 @@ final class TruthKeeper {
   List<EndPlateTruth> listEndPlates() {
     List<EndPlateTruth> truths = new ArrayList<>();
     for (int f = 0; f < amplitudesUv.length; f++) {
+      if (!isNamed(f)) {
+        continue;
+      }
       FibreScenario fibre = scenario.fibres().get(f);
       double expected =
           new ExpectedJitter()
@@ -85,7 +99,9 @@ final class TruthKeeper {
     }
     List<FibreTruth> fibres = new ArrayList<>();
     for (int f = 0; f < amplitudesUv.length; f++) {
-      fibres.add(fibre(f));
+      if (isNamed(f)) {
+        fibres.add(fibre(f));
+      }
     }
     return new MotorUnitTruth(scenario.id(), discharges, fibres, pairs);
   }
@@ -164,7 +180,10 @@ final class TruthKeeper {
   private List<String> contaminants(int trigger, int paired) {
     List<String> ids = new ArrayList<>();
     for (int f = 0; f < amplitudesUv.length; f++) {
-      if (f != trigger && f != paired && (contaminates(f, trigger) || contaminates(f, paired))) {
+      if (f != trigger
+          && f != paired
+          && isNamed(f)
+          && (contaminates(f, trigger) || contaminates(f, paired))) {
         ids.add(scenario.fibres().get(f).id());
       }
     }

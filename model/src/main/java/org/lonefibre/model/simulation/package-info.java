@@ -13,15 +13,22 @@
  *   <li>{@link org.lonefibre.model.simulation.SimulatedRecording} is the result, with its {@link
  *       org.lonefibre.model.simulation.RecordingTruth}; several make a {@link
  *       org.lonefibre.model.simulation.GroundTruth}.
- *   <li>{@link org.lonefibre.model.simulation.StudyScenario} draws whole studies, {@link
+ *   <li>The hidden {@code UnitPainter} adds a unit's fibres: near ones by a {@code Template}, the
+ *       distant ones of a sample muscle by a {@code SampledTemplate}, after each step of a needle
+ *       that slips ({@link org.lonefibre.model.simulation.MovementSettings}).
+ *   <li>{@link org.lonefibre.model.simulation.StudyScenario} draws whole studies by the hidden
+ *       {@code StudyDraw}, from wishes or from a sample muscle ({@link
+ *       org.lonefibre.model.simulation.SampleMuscleUse}), with {@link
+ *       org.lonefibre.model.simulation.ActivitySettings} and {@link
+ *       org.lonefibre.model.simulation.StimulusSettings} for what is not steady; {@link
  *       org.lonefibre.model.simulation.DemoStudy} is one laboratory's invented study, {@link
  *       org.lonefibre.model.simulation.ShapeFamily} changes the shapes under both.
  *   <li>{@link org.lonefibre.model.simulation.ExplicitRecording} places given potentials at given
  *       times, for tests.
  * </ol>
  *
- * <p>The same seed gives the same bits on every machine. The electrode is a point, or a small
- * surface, against a point behind it, without metal or shaft.
+ * <p>The same seed gives the same bits on every machine where the electrode is a point, or a small
+ * surface, against a point behind it; solved needles may differ in the last bits.
  */
 @NullMarked
 package org.lonefibre.model.simulation;

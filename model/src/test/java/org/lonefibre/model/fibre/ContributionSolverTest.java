@@ -3,7 +3,6 @@ package org.lonefibre.model.fibre;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.lonefibre.model.electrode.Needle;
@@ -78,13 +77,5 @@ class ContributionSolverTest {
                 .amplitudeUv())
         .isCloseTo(200, within(10.0));
     assertThat(fallOff.distanceAt(1e6)).isEmpty();
-  }
-
-  @Test
-  void oneFibreAtSeventyPercentOfSites() {
-    List<Double> shares = FibresPerPotential.shares(0.3, 4);
-    assertThat(shares.get(0)).isCloseTo(0.70, within(0.05));
-    assertThat(shares.get(1)).isCloseTo(0.25, within(0.05));
-    assertThat(shares.stream().mapToDouble(Double::doubleValue).sum()).isCloseTo(1, within(1e-12));
   }
 }

@@ -24,6 +24,7 @@ import org.lonefibre.signal.random.RandomStream;
  */
 final class PitfallSite {
 
+  private static final double DOUBLET_MS = 6;
   private static final double DURATION_S = 12;
 
   private final RandomStream stream;
@@ -128,7 +129,7 @@ final class PitfallSite {
             FiringSettings.defaults()
                 .withRateHz(between("rate", 9.5, 13))
                 .withVariationRatio(between("variation", 0.1, 0.17))
-                .withDoubletProbability(doubletProbability),
+                .withDoublets(doubletProbability, DOUBLET_MS),
             axonDeviationUs,
             branches,
             fibres));

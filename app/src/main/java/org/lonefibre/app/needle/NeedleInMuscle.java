@@ -1,0 +1,280 @@
+package org.lonefibre.app.needle;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.model.fibre.Cable;
+import org.lonefibre.model.fibre.FibrePotential;
+import org.lonefibre.model.fibre.IntracellularPotential;
+import org.lonefibre.model.fibre.NeedlePotentialSolver;
+import org.lonefibre.model.fibre.NeedleResponse;
+import org.lonefibre.model.fibre.Pickup;
+import org.lonefibre.model.leadfield.SolvedNeedle;
+import org.lonefibre.model.motorunit.MuscleBackground;
+import org.lonefibre.model.motorunit.SampleMuscle;
+import org.lonefibre.model.motorunit.SampleMuscleSettings;
+import org.lonefibre.model.motorunit.SpikeCount;
+import org.lonefibre.report.figure.Axis;
+import org.lonefibre.report.figure.Curve;
+import org.lonefibre.report.figure.Curve.Stroke;
+import org.lonefibre.report.figure.CurveFigure;
+import org.lonefibre.report.figure.Figure;
+import org.lonefibre.report.html.FigurePage;
+import org.lonefibre.signal.random.RandomStream;
+
+/** A needle in a healthy sample muscle: fibres in a spike, background, and what a filter costs. */
+final class NeedleInMuscle {
+
+  private static final double LEAST_UV = 200;
+  private static final int SPIKES = 150;
+  private static final double BEYOND_MM = 0.5;
+  private static final double BACKGROUND_S = 0.7;
+  private static final int BACKGROUND_SITES = 4;
+
+  /** An engineering choice: a fortieth of the smallest potential that is taken. */
+  private static final double TARGET_UV = 5;
+
+  private static final double NEAR_MM = 0.1;
+  private static final double STEP_US = 2;
+  private static final double NOISE_TO_HZ = 10_000;
+  private static final double[] CUTS_HZ = {0, 100, 200, 500, 1000, 1500, 2000, 3000, 5000};
+
+  private NeedleInMuscle() {}
+
+  /** The muscle about the needle of a question. */
+  static SampleMuscle muscle(NeedleQuestion question, SolvedNeedle needle) {
+    return new SampleMuscle(
+        SampleMuscleSettings.healthy(),
+        needle,
+        question.settings().tissue(),
+        IntracellularPotential.defaults());
+  }
+
+  static SpikeCount spikes(NeedleQuestion question, SampleMuscle muscle) {
+    return muscle.spikes(
+        question.spikeShareRatio(), LEAST_UV, question.highPassHz(), SPIKES, RandomStream.of(1));
+  }
+
+  static List<NeedleDocument.Share> shares(SpikeCount count) {
+    List<NeedleDocument.Share> all = new ArrayList<>();
+    for (double share : count.shares()) {
+      all.add(new NeedleDocument.Share(all.size() + 1, share));
+    }
+    return all;
+  }
+
+  static MusclePart part(
+      NeedleQuestion question,
+      SampleMuscle muscle,
+      SpikeCount count,
+      NeedleResponse response,
+      NeedlePotentialSolver potentials) {
+    MuscleBackground background =
+        muscle.background(
+            BEYOND_MM,
+            BACKGROUND_S,
+            BACKGROUND_SITES,
+            response,
+            new Pickup(Cable.defaults(), 0),
+            RandomStream.of(2));
+    OptionalDouble lowest = background.lowestHighPassHz(TARGET_UV);
+    TreeSet<Double> filters = new TreeSet<>(List.of(question.highPassHz()));
+    for (double cutHz : CUTS_HZ) {
+      filters.add(cutHz);
+    }
+    lowest.ifPresent(filters::add);
+    double openUv = near(question, potentials, 0).amplitudeUv();
+    List<MusclePart.Cut> cuts = new ArrayList<>();
+    for (double cutHz : filters) {
+      FibrePotential near = near(question, potentials, cutHz);
+      double thermalUv = response.thermalNoiseUv(cutHz, NOISE_TO_HZ);
+      double distantUv = background.rmsUv(cutHz);
+      cuts.add(
+          new MusclePart.Cut(
+              cutHz,
+              distantUv,
+              thermalUv,
+              near.amplitudeUv(),
+              near.amplitudeUv() / openUv,
+              Math.hypot(distantUv, thermalUv) / steepestUvPerUs(near)));
+    }
+    return new MusclePart(
+        "healthy (own making)",
+        question.spikeShareRatio(),
+        LEAST_UV,
+        count.spikes(),
+        count.shares().isEmpty() ? 0 : count.shares().get(0),
+        count.fibreDensityRatio(),
+        new MusclePart.BackgroundPart(
+            BEYOND_MM,
+            TARGET_UV,
+            lowest.isPresent() ? lowest.getAsDouble() : null,
+            NEAR_MM,
+            cuts));
+  }
+
+  private static FibrePotential near(
+      NeedleQuestion question, NeedlePotentialSolver potentials, double cutHz) {
+    return potentials.solve(
+        question.fibre().withDistanceMm(Math.max(NEAR_MM, question.fibre().diameterUm() / 1900)),
+        STEP_US,
+        new Pickup(Cable.defaults(), cutHz));
+  }
+
+  private static double steepestUvPerUs(FibrePotential potential) {
+    double[] values = potential.copyUv();
+    double most = 0;
+    for (int i = 1; i < values.length - 1; i++) {
+      most = Math.max(most, Math.abs(values[i + 1] - values[i - 1]) / (2 * potential.stepUs()));
+    }
+    return most;
+  }
+
+  /** Background over the cut-off, all needles in one. */
+  static Figure background(List<NeedleAnswer> answers) {
+    List<Curve> curves = new ArrayList<>();
+    double high = 0;
+    double highestHz = CUTS_HZ[CUTS_HZ.length - 1];
+    for (NeedleAnswer answer : answers) {
+      MusclePart.BackgroundPart part = answer.document().muscle().background();
+      double[] across = part.cuts().stream().mapToDouble(c -> c.highPassHz() / 1000).toArray();
+      double[] up = part.cuts().stream().mapToDouble(MusclePart.Cut::backgroundUv).toArray();
+      high = Math.max(high, up[0]);
+      curves.add(
+          new Curve(
+              NeedleText.text("%s, %s", answer.document().needle(), needed(part)),
+              curves.isEmpty() ? Stroke.SOLID : Stroke.DASHED,
+              across,
+              up));
+    }
+    curves.add(
+        new Curve(
+            NeedleText.text("target, %s µV", NeedleText.number(TARGET_UV)),
+            Stroke.GUIDE,
+            new double[] {0, highestHz / 1000},
+            new double[] {TARGET_UV, TARGET_UV}));
+    return CurveFigure.draw(
+        NeedleText.text(
+            "Background of a healthy sample muscle: fibres beyond %s mm",
+            NeedleText.number(BEYOND_MM)),
+        new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, highestHz / 1000),
+        new Axis("background (µV rms)", Axis.Spacing.LINEAR, 0, 1.15 * Math.max(high, TARGET_UV)),
+        curves);
+  }
+
+  /** What the filter leaves of a near potential, and the timing error, over the cut-off. */
+  static Figure cost(List<NeedleAnswer> answers) {
+    List<Curve> curves = new ArrayList<>();
+    double high = 1;
+    for (NeedleAnswer answer : answers) {
+      List<MusclePart.Cut> cuts = answer.document().muscle().background().cuts();
+      double[] across = cuts.stream().mapToDouble(c -> c.highPassHz() / 1000).toArray();
+      double[] kept = cuts.stream().mapToDouble(MusclePart.Cut::keptRatio).toArray();
+      double[] error = cuts.stream().mapToDouble(MusclePart.Cut::timingErrorUs).toArray();
+      for (double value : error) {
+        high = Math.max(high, value);
+      }
+      String name = answer.document().needle();
+      boolean first = curves.isEmpty();
+      curves.add(
+          new Curve(name + ", part left", first ? Stroke.SOLID : Stroke.DASHED, across, kept));
+      curves.add(
+          new Curve(name + ", error (µs)", first ? Stroke.DOTTED : Stroke.GUIDE, across, error));
+    }
+    return CurveFigure.draw(
+        "What a high-pass costs a potential 0.1 mm away, and the timing error it leaves",
+        new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, CUTS_HZ[CUTS_HZ.length - 1] / 1000),
+        new Axis("part of the amplitude; timing error (µs)", Axis.Spacing.LINEAR, 0, 1.15 * high),
+        curves);
+  }
+
+  /** Fibres in a spike, beside what the trade holds. */
+  static FigurePage.Section counts(List<NeedleAnswer> answers) {
+    List<List<String>> rows = new ArrayList<>();
+    for (NeedleAnswer answer : answers) {
+      NeedleDocument d = answer.document();
+      List<String> row = new ArrayList<>(List.of(d.needle(), NeedleText.number(d.highPassHz())));
+      double mean = 0;
+      for (int n = 0; n < 4; n++) {
+        double share = n < d.fibresPerPotential().size() ? d.fibresPerPotential().get(n).share() : 0;
+        row.add(NeedleText.text("%.0f", 100 * share));
+      }
+      for (NeedleDocument.Share share : d.fibresPerPotential()) {
+        mean += share.fibres() * share.share();
+      }
+      row.add(NeedleText.text("%.2f", mean));
+      row.add(held(d.needle()));
+      row.add(NeedleText.text("%.2f", d.muscle().fibreDensityRatio()));
+      row.add("1.0 to 1.8 (single-fibre, from memory)");
+      rows.add(row);
+    }
+    return new FigurePage.Section(
+        NeedleText.text(
+            "How many fibres are in one spike: those that make %s of its steep phase, in %d spikes"
+                + " of 200 µV or more at random places in a healthy sample muscle of our own making",
+            NeedleText.number(answers.get(0).question().spikeShareRatio()),
+            answers.get(0).document().muscle().spikes()),
+        List.of(),
+        List.of(),
+        List.of(
+            "needle",
+            "high-pass (Hz)",
+            "one (%)",
+            "two (%)",
+            "three (%)",
+            "four (%)",
+            "mean, model",
+            "mean, held by the trade (common practice, no source)",
+            "fibre density, model",
+            "fibre density, held by the trade"),
+        rows);
+  }
+
+  private static String held(String needle) {
+    return switch (needle) {
+      case "single-fibre" -> "about one";
+      case "concentric-small" -> "two or three: the model disagrees";
+      default -> "no number";
+    };
+  }
+
+  /** Background and cost in numbers. */
+  static FigurePage.Section numbers(List<NeedleAnswer> answers, List<Figure> figures) {
+    List<List<String>> rows = new ArrayList<>();
+    for (NeedleAnswer answer : answers) {
+      for (MusclePart.Cut cut : answer.document().muscle().background().cuts()) {
+        rows.add(
+            List.of(
+                answer.document().needle(),
+                NeedleText.text("%.0f", cut.highPassHz()),
+                NeedleText.text("%.1f", cut.backgroundUv()),
+                NeedleText.text("%.1f", cut.thermalUv()),
+                NeedleText.text("%.0f", cut.nearUv()),
+                NeedleText.text("%.0f", 100 * (1 - cut.keptRatio())),
+                NeedleText.text("%.2f", cut.timingErrorUs())));
+      }
+    }
+    return new FigurePage.Section(
+        "Distant fibres, and what it costs to be rid of them",
+        List.of(),
+        figures,
+        List.of(
+            "needle",
+            "high-pass (Hz)",
+            "background (µV rms)",
+            "thermal (µV rms)",
+            "potential at 0.1 mm (µV)",
+            "lost (%)",
+            "timing error (µs)"),
+        rows);
+  }
+
+  private static String needed(MusclePart.BackgroundPart part) {
+    @Nullable Double lowest = part.lowestHighPassHz();
+    return lowest == null
+        ? "5 kHz are not enough"
+        : lowest == 0 ? "no filter needed" : NeedleText.text("%.0f Hz needed", lowest);
+  }
+}
