@@ -12,6 +12,7 @@ import org.lonefibre.app.copy.CopyCommand;
 import org.lonefibre.app.demo.DemoCommand;
 import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.intervals.IntervalsCommand;
+import org.lonefibre.app.limits.LimitsCommand;
 import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
 import org.lonefibre.app.serve.ServeCommand;
@@ -63,6 +64,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new InspectCommand(producer));
     line.addSubcommand(new CopyCommand());
     line.addSubcommand(new IntervalsCommand(producer));
+    line.addSubcommand(new LimitsCommand());
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());

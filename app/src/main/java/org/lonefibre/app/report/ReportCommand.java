@@ -86,7 +86,7 @@ public final class ReportCommand implements Callable<Integer> {
       if (store.studies().find(id).isEmpty()) {
         throw new InputFault("--kept", "", "a kept study", id, "see \"store list\"");
       }
-      Desk desk = new Desk(store, new ChainAnalyst(producer));
+      Desk desk = new Desk(store, new ChainAnalyst(producer, store.limits()::laboratory));
       Files.createDirectories(folder);
       for (String name : Exports.NAMES) {
         String ending = name.substring(name.indexOf('.') + 1).toUpperCase(Locale.ROOT);

@@ -98,7 +98,7 @@ public final class ServeCommand implements Callable<Integer> {
 
   private Workbench start(Store store) throws IOException {
     try {
-      return Workbench.start(store, new ChainAnalyst(producer), port);
+      return Workbench.start(store, new ChainAnalyst(producer, store.limits()::laboratory), port);
     } catch (RuntimeException e) {
       store.close();
       Throwable cause = e.getCause() == null ? e : e.getCause();

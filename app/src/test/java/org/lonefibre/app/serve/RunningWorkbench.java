@@ -13,7 +13,11 @@ record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseab
   static RunningWorkbench in(Path folder) throws IOException {
     Store store = Store.open(folder, null, Clock.systemUTC());
     return new RunningWorkbench(
-        store, Workbench.start(store, new ChainAnalyst(new Producer("Lonefibre", "test")), 0));
+        store,
+        Workbench.start(
+            store,
+            new ChainAnalyst(new Producer("Lonefibre", "test"), store.limits()::laboratory),
+            0));
   }
 
   String token() {
