@@ -8,6 +8,7 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.analyse.AnalyseCommand;
+import org.lonefibre.app.controls.ControlsCommand;
 import org.lonefibre.app.copy.CopyCommand;
 import org.lonefibre.app.demo.DemoCommand;
 import org.lonefibre.app.inspect.InspectCommand;
@@ -65,6 +66,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new CopyCommand());
     line.addSubcommand(new IntervalsCommand(producer));
     line.addSubcommand(new LimitsCommand());
+    line.addSubcommand(new ControlsCommand());
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());

@@ -87,6 +87,11 @@ public final class StudyJudge {
         full.verdict(),
         row == null ? null : used(row),
         full.criteria(trade, TRADE),
+        row == null ? null : full.progress(),
+        new StudyAlternatives(all, settings)
+            .of(
+                row,
+                catalogue.listHolding(study).stream().filter(r -> !catalogue.isOff(r)).toList()),
         StudyFindings.of(full, match, settings));
   }
 

@@ -14,6 +14,8 @@
  *       StudySignal} decides what each signal is to the statistics, once by the full grade and once
  *       by the trade's rules alone; {@code IndependentSignals} leaves out pairs that bring nothing
  *       new; {@code StudyTally} counts and compares.
+ *   <li>{@link org.lonefibre.analysis.reference.Enough} says what can be said before a study is
+ *       complete; {@code StudyAlternatives} counts it other ways.
  *   <li>{@code LimitFindings} and {@code StudyFindings} find the words: facts, never a diagnosis.
  * </ol>
  */
