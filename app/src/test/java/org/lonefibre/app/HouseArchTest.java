@@ -64,6 +64,7 @@ class HouseArchTest {
                   "jitter",
                   "study",
                   "reference",
+                  "controls",
                   "settings"),
           "model",
               List.of(
@@ -75,7 +76,7 @@ class HouseArchTest {
                   "motorunit",
                   "simulation"),
           "report", List.of("document", "figure", "csv", "html", "pdf", "fhir", "dicom"),
-          "store", List.of("migration", "audit", "recordings", "studies"),
+          "store", List.of("migration", "audit", "limits", "recordings", "studies"),
           "workbench",
               List.of("server", "declaration", "work", "study", "site", "importing", "limits", "needle"));
 

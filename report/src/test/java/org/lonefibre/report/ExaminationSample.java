@@ -28,6 +28,9 @@ import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Subject;
 import org.lonefibre.analysis.study.Verdict;
 import org.lonefibre.analysis.study.Visit;
+import org.lonefibre.analysis.study.ProgressFact;
+import org.lonefibre.analysis.study.StudyAlternative;
+import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
@@ -430,7 +433,33 @@ public final class ExaminationSample {
                         + " of "
                         + measured.size()
                         + " signals above the limit 43 us or blocking; the set allows 10 %.")),
+        limits == null ? null : progress(measured.size()),
+        limits == null ? List.of() : List.of(alternative(measured.size(), mean)),
         limits == null ? List.of(missing) : List.of(trade));
+  }
+
+  private static StudyProgress progress(int signals) {
+    return new StudyProgress(
+        20,
+        signals,
+        List.of(
+            new ProgressFact(
+                "outliers",
+                ProgressFact.Certain.OPEN,
+                ProgressFact.Sequential.OPEN,
+                null,
+                "1 of " + signals + " signals above the limit or blocking: of 20, 2 more.")));
+  }
+
+  private static StudyAlternative alternative(int signals, double mean) {
+    return new StudyAlternative(
+        "msd-for-all",
+        "mean sorted difference for all",
+        signals,
+        mean,
+        mean,
+        1,
+        Verdict.NO_LIMIT_EXCEEDED);
   }
 
   private static double jitterUs(SignalMeasures signal) {

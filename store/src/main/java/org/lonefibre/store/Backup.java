@@ -48,6 +48,7 @@ final class Backup {
           "decision",
           "note",
           "signature",
+          "limit_entry",
           "change_record");
 
   private static final String KEY = "installation.key";

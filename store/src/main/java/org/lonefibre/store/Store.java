@@ -15,6 +15,7 @@ import org.lonefibre.store.audit.Change;
 import org.lonefibre.store.audit.ChangeLog;
 import org.lonefibre.store.audit.OwnerOnly;
 import org.lonefibre.store.audit.Seal;
+import org.lonefibre.store.limits.LimitShelf;
 import org.lonefibre.store.migration.Database;
 import org.lonefibre.store.migration.StoreFault;
 import org.lonefibre.store.recordings.KeptRecording;
@@ -42,6 +43,7 @@ public final class Store implements AutoCloseable {
   private final ChangeLog changes;
   private final RecordingFiles recordings;
   private final StudyShelf studies;
+  private final LimitShelf limits;
   private final Seal seal;
 
   private Store(DataFolder folder, Database database, @Nullable Connection serverLock, Clock clock)
@@ -52,6 +54,7 @@ public final class Store implements AutoCloseable {
     this.changes = new ChangeLog(clock);
     this.recordings = new RecordingFiles(folder.recordings());
     this.studies = new StudyShelf(database.jdbi(), changes);
+    this.limits = new LimitShelf(database.jdbi(), changes);
     this.seal = Seal.of(folder.key());
     recordings.sweep();
   }
@@ -113,6 +116,11 @@ public final class Store implements AutoCloseable {
   /** The studies. */
   public StudyShelf studies() {
     return studies;
+  }
+
+  /** What the laboratory decided about limits. */
+  public LimitShelf limits() {
+    return limits;
   }
 
   /** The key that seals signed studies. */

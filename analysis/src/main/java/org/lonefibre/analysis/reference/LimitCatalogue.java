@@ -1,20 +1,14 @@
 package org.lonefibre.analysis.reference;
 
-import static org.lonefibre.analysis.reference.ResourceTable.findCell;
-
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.lonefibre.analysis.reference.LimitRow.CentreStatistic;
-import org.lonefibre.analysis.reference.LimitRow.Exceeding;
-import org.lonefibre.analysis.reference.LimitRow.NeedleSize;
 import org.lonefibre.analysis.reference.LimitRow.Status;
-import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.signal.recording.Finding;
 
 /**
@@ -28,8 +22,9 @@ import org.lonefibre.signal.recording.Finding;
  *       there is none.
  *   <li>Without age columns: the ages the subjects had, if stated, else adults.
  *   <li>Rows from memory are off, with a finding.
- *   <li>If several sets fit and none is asked for, none is used: a finding lists them. Sets are
- *       never mixed. A set asked for must fit all the same.
+ *   <li>If several sets fit and none is asked for nor chosen by the laboratory, none is used: a
+ *       finding lists them. Sets are never mixed. A set asked for must fit all the same; the others
+ *       that fit are named.
  *   <li>A high-pass other than the set's is a finding.
  * </ol>
  *
@@ -42,11 +37,14 @@ public final class LimitCatalogue {
   private final List<LimitRow> rows;
   private final MuscleNames muscles;
   private final LimitSettings settings;
+  private final List<LimitChoice> choices;
 
-  private LimitCatalogue(List<LimitRow> rows, MuscleNames muscles, LimitSettings settings) {
-    this.rows = rows;
+  private LimitCatalogue(
+      List<LimitRow> rows, MuscleNames muscles, LimitSettings settings, List<LimitChoice> choices) {
+    this.rows = List.copyOf(rows);
     this.muscles = muscles;
     this.settings = settings;
+    this.choices = choices;
   }
 
   /**
@@ -55,38 +53,32 @@ public final class LimitCatalogue {
    * @throws IllegalArgumentException if a row contradicts itself
    */
   public static LimitCatalogue load(LimitSettings settings) {
-    List<LimitRow> rows =
-        ResourceTable.rows("limits.csv").stream().map(LimitCatalogue::row).toList();
-    return new LimitCatalogue(rows, MuscleNames.load(), settings);
+    return load(settings, LaboratoryLimits.NONE);
   }
 
-  private static LimitRow row(NamedCsvRecord row) {
-    return new LimitRow(
-        row.getField("set_id"),
-        row.getField("set_name"),
-        row.getField("muscle"),
-        List.of(row.getField("needles").split(";", -1)),
-        constant(NeedleSize.class, row.getField("needle_size")),
-        constant(Activation.class, row.getField("activation")),
-        findCell(row, "age_column_years").map(Integer::valueOf).orElse(null),
-        findCell(row, "subjects_from_age_years").map(Integer::valueOf).orElse(null),
-        findCell(row, "subjects_below_age_years").map(Integer::valueOf).orElse(null),
-        constant(CentreStatistic.class, row.getField("centre_statistic")),
-        findCell(row, "centre_limit_us").map(Double::valueOf).orElse(null),
-        constant(Exceeding.class, row.getField("centre_above")),
-        findCell(row, "individual_limit_us").map(Double::valueOf).orElse(null),
-        Integer.parseInt(row.getField("outliers_percent_over")),
-        row.getField("outlier_rule"),
-        findCell(row, "high_pass_hz").map(Double::valueOf).orElse(null),
-        row.getField("subjects"),
-        findCell(row, "signals_per_subject").map(Integer::valueOf).orElse(null),
-        constant(Status.class, row.getField("status")),
-        row.getField("source"),
-        row.getField("note"));
-  }
-
-  private static <E extends Enum<E>> E constant(Class<E> type, String words) {
-    return Enum.valueOf(type, words.toUpperCase(Locale.ROOT).replaceAll("[ -]", "_"));
+  /**
+   * The limits carried with the program, and those of a laboratory.
+   *
+   * @throws IllegalArgumentException if two files of the laboratory hold the same cell, or it
+   *     confirmed or chose what there is not
+   */
+  public static LimitCatalogue load(LimitSettings settings, LaboratoryLimits laboratory) {
+    List<LimitRow> rows = new ArrayList<>();
+    ResourceTable.rows("limits.csv").stream().map(LimitCells::published).forEach(rows::add);
+    Set<String> cells = new HashSet<>();
+    for (LimitFile file : laboratory.files()) {
+      for (LimitRow row : file.rows()) {
+        if (!cells.add(LimitFile.key(row))) {
+          throw new IllegalArgumentException(
+              "limits must stand in one file only, found in two: " + LimitFile.key(row));
+        }
+        rows.add(row);
+      }
+    }
+    for (LimitConfirmation confirmation : laboratory.confirmations()) {
+      confirmation.apply(rows);
+    }
+    return new LimitCatalogue(rows, MuscleNames.load(), settings, laboratory.choices());
   }
 
   /** Identities of the sets, in the order of the table. */
@@ -96,7 +88,20 @@ public final class LimitCatalogue {
 
   /** Every cell of every set in the order of the table, those from memory included. */
   public List<PublishedLimit> listPublished() {
-    return rows.stream().map(PublishedLimit::of).toList();
+    return rows.stream()
+        .map(row -> PublishedLimit.of(row, isOff(row) ? PublishedLimit.OFF : "on"))
+        .toList();
+  }
+
+  /**
+   * The values from memory that a confirmation is about, as a text that changes with them; empty if
+   * there are none.
+   *
+   * @param muscle muscle key; null for every muscle of the set
+   */
+  public String confirmable(String set, @Nullable String muscle) {
+    LimitConfirmation asked = new LimitConfirmation(set, muscle, "reader", "", "print", null);
+    return LimitConfirmation.values(rows.stream().filter(asked::isFor).toList());
   }
 
   /** Every row, those from memory included. */
@@ -117,45 +122,90 @@ public final class LimitCatalogue {
     }
     List<Finding> findings = new ArrayList<>();
     LimitFindings.missing(study).ifPresent(findings::add);
-    String muscle = study.muscle();
-    String needle = study.needle();
-    if (muscle == null || needle == null) {
-      return new LimitMatch.Unmatched(findings);
+    Map<String, List<LimitRow>> sets = setsFor(study);
+    List<LimitRow> all = atAge(sets, study.ageYears());
+    List<LimitRow> remembered = all.stream().filter(this::isOff).toList();
+    List<LimitRow> fitting = all.stream().filter(row -> !isOff(row)).toList();
+    String picked = asked == null && fitting.size() > 1 ? chosen(study) : asked;
+    if (picked != null) {
+      remembered = remembered.stream().filter(row -> row.setId().equals(picked)).toList();
     }
-    String key = muscles.findKey(muscle).orElse(muscle);
-    Map<String, List<LimitRow>> sets = new LinkedHashMap<>();
-    rows.stream()
-        .filter(row -> asked == null || row.setId().equals(asked))
-        .filter(row -> row.fitsMuscle(key) && row.activation() == study.activation())
-        .filter(row -> row.needles().contains(needle))
-        .forEach(row -> sets.computeIfAbsent(row.setId(), id -> new ArrayList<>()).add(row));
-    Double age = study.ageYears();
-    List<LimitRow> fitting =
-        new ArrayList<>(
-            sets.values().stream().map(set -> atAge(set, age)).flatMap(Optional::stream).toList());
-    List<LimitRow> remembered = fitting.stream().filter(this::isOff).toList();
-    fitting.removeAll(remembered);
-    if (fitting.size() == 1) {
-      LimitRow row = fitting.get(0);
+    List<LimitRow> used =
+        picked == null
+            ? fitting
+            : fitting.stream().filter(row -> row.setId().equals(picked)).toList();
+    if (used.size() == 1) {
+      LimitRow row = used.get(0);
       LimitFindings.addForRow(row, study, findings);
+      Double age = study.ageYears();
       if (age != null) {
         addAgeColumns(row, sets.getOrDefault(row.setId(), List.of()), age, findings);
       }
+      if (fitting.size() > 1) {
+        findings.add(
+            LimitFindings.picked(
+                row, fitting.stream().filter(other -> !other.equals(row)).toList()));
+      }
       return new LimitMatch.Matched(row, findings);
     }
-    if (fitting.isEmpty()) {
-      findings.add(LimitFindings.noLimits(study, key, sets.keySet()));
+    if (study.muscle() == null || study.needle() == null) {
+      return new LimitMatch.Unmatched(findings);
+    }
+    if (used.isEmpty()) {
+      findings.add(LimitFindings.noLimits(study, key(study), otherAges(sets, asked)));
       if (!remembered.isEmpty()) {
         findings.add(LimitFindings.fromMemory(remembered));
       }
     } else {
-      findings.add(LimitFindings.several(fitting));
+      findings.add(LimitFindings.several(used));
     }
     return new LimitMatch.Unmatched(findings);
   }
 
-  private boolean isOff(LimitRow row) {
+  /** Every row that holds for a study, a set a row, those that are off included. */
+  List<LimitRow> listHolding(StudyDeclaration study) {
+    return atAge(setsFor(study), study.ageYears());
+  }
+
+  private static List<String> otherAges(Map<String, List<LimitRow>> sets, @Nullable String asked) {
+    return sets.keySet().stream().filter(set -> asked == null || set.equals(asked)).toList();
+  }
+
+  private String key(StudyDeclaration study) {
+    String muscle = String.valueOf(study.muscle());
+    return muscles.findKey(muscle).orElse(muscle);
+  }
+
+  private @Nullable String chosen(StudyDeclaration study) {
+    return choices.stream()
+        .filter(choice -> choice.holdsFor(key(study), study.needle(), study.activation()))
+        .map(LimitChoice::set)
+        .findFirst()
+        .orElse(null);
+  }
+
+  /** Rows of each set for muscle, needle and activation, whatever the age. */
+  private Map<String, List<LimitRow>> setsFor(StudyDeclaration study) {
+    Map<String, List<LimitRow>> sets = new LinkedHashMap<>();
+    String needle = study.needle();
+    if (study.muscle() == null || needle == null) {
+      return sets;
+    }
+    rows.stream()
+        .filter(row -> row.fitsMuscle(key(study)) && row.activation() == study.activation())
+        .filter(row -> row.needles().contains(needle))
+        .forEach(row -> sets.computeIfAbsent(row.setId(), id -> new ArrayList<>()).add(row));
+    return sets;
+  }
+
+  private List<LimitRow> atAge(Map<String, List<LimitRow>> sets, @Nullable Double age) {
+    return sets.values().stream().map(set -> atAge(set, age)).flatMap(Optional::stream).toList();
+  }
+
+  /** Whether a row is visible, but not used. */
+  boolean isOff(LimitRow row) {
     return row.status() == Status.FROM_MEMORY
+        && row.confirmation().isEmpty()
         && settings.memoryRows() == LimitSettings.MemoryRows.OFF;
   }
 
@@ -168,11 +218,20 @@ public final class LimitCatalogue {
         if (holdsWithoutColumns(row, age)) {
           best = row;
         }
-      } else if (age != null && column <= age && age < column + DECADE_YEARS) {
+      } else if (age != null
+          && column <= age
+          && age < column + DECADE_YEARS
+          && isWithinSubjects(row, age)) {
         best = row;
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  private static boolean isWithinSubjects(LimitRow row, double age) {
+    Integer from = row.subjectsFromAgeYears();
+    Integer below = row.subjectsBelowAgeYears();
+    return (from == null || age >= from) && (below == null || age < below);
   }
 
   private boolean holdsWithoutColumns(LimitRow row, @Nullable Double age) {

@@ -120,8 +120,8 @@ final class LimitFindings {
     return Finding.note(
         FindingCode.LIMITS_FROM_MEMORY,
         text(
-            "%s has a row that would fit, but it is from memory: off until a laboratory confirms it"
-                + " against the printed source.",
+            "%s has a row that would fit, but it is off: from memory: read the printed source, then"
+                + " confirm.",
             ids(rows)),
         Evidence.NONE);
   }
@@ -133,6 +133,19 @@ final class LimitFindings {
             "Several limit sets fit: %s. Nothing is compared; name one.",
             rows.stream()
                 .map(row -> row.setId() + " (" + limits(row) + ")")
+                .collect(Collectors.joining(", "))),
+        Evidence.NONE);
+  }
+
+  static Finding picked(LimitRow row, List<LimitRow> others) {
+    return Finding.note(
+        FindingCode.SEVERAL_LIMITS,
+        text(
+            "Compared with %s (%s), as picked. Also fitting, and not mixed in: %s.",
+            row.setId(),
+            limits(row),
+            others.stream()
+                .map(other -> other.setId() + " (" + limits(other) + ")")
                 .collect(Collectors.joining(", "))),
         Evidence.NONE);
   }

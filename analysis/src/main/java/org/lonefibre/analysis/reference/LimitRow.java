@@ -27,7 +27,8 @@ import org.lonefibre.analysis.study.Activation;
  * @param subjects number of subjects as stated; empty if not
  * @param signalsPerSubject signals a subject; null if not stated
  * @param status how far the values may be trusted
- * @param source literature
+ * @param confirmation who read the printed source of a row from memory; empty if nobody did
+ * @param source literature, or where the laboratory's own come from
  * @param note what else is known; may be empty
  */
 record LimitRow(
@@ -50,6 +51,7 @@ record LimitRow(
     String subjects,
     @Nullable Integer signalsPerSubject,
     Status status,
+    String confirmation,
     String source,
     String note) {
 
@@ -88,7 +90,9 @@ record LimitRow(
     /** Read in a table that republished them. */
     SECOND_HAND("second-hand"),
     /** Remembered, the source not opened: off until confirmed. */
-    FROM_MEMORY("from memory");
+    FROM_MEMORY("from memory"),
+    /** From a file of the laboratory. */
+    OWN("the laboratory's own");
 
     private final String words;
 
@@ -109,6 +113,38 @@ record LimitRow(
       throw new IllegalArgumentException(
           setId + ": centre limit " + centreUs + " us does not fit " + centreStatistic);
     }
+  }
+
+  /** How far the values may be trusted, in words. */
+  String statusWords() {
+    return confirmation.isEmpty() ? status.words() : status.words() + ", " + confirmation;
+  }
+
+  /** The same, its printed source read by somebody. */
+  LimitRow confirmed(String words) {
+    return new LimitRow(
+        setId,
+        setName,
+        muscle,
+        needles,
+        needleSize,
+        activation,
+        ageColumnYears,
+        subjectsFromAgeYears,
+        subjectsBelowAgeYears,
+        centreStatistic,
+        centreUs,
+        centreAbove,
+        individualUs,
+        outliersOverPercent,
+        outlierRule,
+        highPassHz,
+        subjects,
+        signalsPerSubject,
+        status,
+        words,
+        source,
+        note);
   }
 
   boolean fitsMuscle(String key) {

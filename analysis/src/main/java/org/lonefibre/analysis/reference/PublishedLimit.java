@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Activation;
 
 /**
- * One cell of a published limit set, to be shown.
+ * One cell of a limit set, to be shown: published, or the laboratory's own.
  *
  * @param set identity of the set
  * @param setName its name
@@ -18,7 +18,8 @@ import org.lonefibre.analysis.study.Activation;
  * @param centreUs limit of the centre; null if the set has none
  * @param individualUs limit of a single signal; null if blank
  * @param outlierRule the rule for single signals in the words of the set
- * @param status how far the values may be trusted
+ * @param status how far the values may be trusted, and who confirmed them
+ * @param use {@code on}, or {@value #OFF}
  * @param source literature
  * @param note what else is known; may be empty
  */
@@ -34,15 +35,19 @@ public record PublishedLimit(
     @Nullable Double individualUs,
     String outlierRule,
     String status,
+    String use,
     String source,
     String note) {
+
+  /** What is said of a row from memory that nobody has confirmed. */
+  public static final String OFF = "off: from memory: read the printed source, then confirm";
 
   /** Copies the needles. */
   public PublishedLimit {
     needles = List.copyOf(needles);
   }
 
-  static PublishedLimit of(LimitRow row) {
+  static PublishedLimit of(LimitRow row, String use) {
     return new PublishedLimit(
         row.setId(),
         row.setName(),
@@ -54,7 +59,8 @@ public record PublishedLimit(
         row.centreUs(),
         row.individualUs(),
         row.outlierRule(),
-        row.status().words(),
+        row.statusWords(),
+        use,
         row.source(),
         row.note());
   }

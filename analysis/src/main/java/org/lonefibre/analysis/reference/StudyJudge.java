@@ -1,5 +1,6 @@
 package org.lonefibre.analysis.reference;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -37,6 +38,8 @@ import org.lonefibre.signal.recording.FindingCode;
  * share.
  */
 public final class StudyJudge {
+
+  private static final String TRADE = "By the trade's rules alone";
 
   private final LimitCatalogue catalogue;
   private final StudySettings settings;
@@ -83,8 +86,37 @@ public final class StudyJudge {
         trade.verdict(),
         full.verdict(),
         row == null ? null : used(row),
-        full.criteria(trade, "By the trade's rules alone"),
+        full.criteria(trade, TRADE),
+        row == null ? null : full.progress(),
+        new StudyAlternatives(all, settings)
+            .of(
+                row,
+                catalogue.listHolding(study).stream().filter(r -> !catalogue.isOff(r)).toList()),
         StudyFindings.of(full, match, settings));
+  }
+
+  /**
+   * What every set that holds for the study would say, in the order of the table. A set that is off
+   * is listed and says nothing.
+   */
+  public List<LimitComparison> compare(StudyDeclaration study, List<RecordingResult> recordings) {
+    List<StudySignal> all = StudySignal.of(recordings);
+    List<LimitComparison> comparisons = new ArrayList<>();
+    for (LimitRow row : catalogue.listHolding(study)) {
+      boolean off = catalogue.isOff(row);
+      StudyTally full = new StudyTally(all, Acceptance.FULL_GRADE, off ? null : row, settings);
+      StudyTally trade = new StudyTally(all, Acceptance.TRADE_RULES, off ? null : row, settings);
+      comparisons.add(
+          new LimitComparison(
+              row.setName(),
+              used(row),
+              off ? PublishedLimit.OFF : "on",
+              full.aboveLimit(),
+              full.aboveLimitOrBlocking(),
+              full.verdict(),
+              full.criteria(trade, TRADE)));
+    }
+    return comparisons;
   }
 
   private record UnitRate(int site, int unit, double rateHz) {}
@@ -115,6 +147,6 @@ public final class StudyJudge {
         row.individualUs(),
         row.outlierRule(),
         row.source(),
-        row.status().words());
+        row.statusWords());
   }
 }

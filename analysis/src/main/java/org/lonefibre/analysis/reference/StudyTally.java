@@ -11,6 +11,7 @@ import org.lonefibre.analysis.reference.LimitRow.CentreStatistic;
 import org.lonefibre.analysis.reference.StudySignal.Acceptance;
 import org.lonefibre.analysis.reference.StudySignal.Standing;
 import org.lonefibre.analysis.study.Criterion;
+import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.analysis.study.Verdict;
 
 /**
@@ -23,6 +24,9 @@ import org.lonefibre.analysis.study.Verdict;
  * </ul>
  */
 final class StudyTally {
+
+  /** Pairs of a study where a set does not say: Tanhehco 2003. */
+  private static final int USUAL_SIGNALS = 20;
 
   private final List<StudySignal> signals;
   private final List<StudySignal> numbered;
@@ -140,6 +144,30 @@ final class StudyTally {
                 + other.signals.size()
                 + "."));
     return criteria;
+  }
+
+  /** What can be said after these signals; only with a set. */
+  StudyProgress progress() {
+    LimitRow limits = row;
+    if (limits == null) {
+      throw new IllegalStateException("progress is towards the limits of a set, found none");
+    }
+    Integer usual = limits.signalsPerSubject();
+    return new Enough(
+            limits.centreStatistic() == CentreStatistic.MEDIAN
+                ? Enough.Centre.MEDIAN
+                : Enough.Centre.MEAN,
+            limits.centreUs(),
+            limits.individualUs(),
+            limits.outliersOverPercent(),
+            usual == null ? USUAL_SIGNALS : usual)
+        .after(signals.stream().map(this::seen).toList());
+  }
+
+  private SeenSignal seen(StudySignal signal) {
+    Double jitter = signal.signal().jitterUs();
+    return new SeenSignal(
+        numbered.contains(signal) ? jitter : null, signal.signal().blockedSweeps());
   }
 
   Verdict verdict() {

@@ -25,6 +25,8 @@ import org.lonefibre.signal.recording.Finding;
  * @param verdictByFullGrade comparison with the signals the full grade accepts
  * @param limits the limit set used; null, with a finding, when no set fits
  * @param criteria each criterion of the set
+ * @param progress what can be said already; null when no set fits
+ * @param alternatives the study counted other ways, beside the result
  * @param findings what to know about the study
  */
 public record StudySummary(
@@ -46,11 +48,14 @@ public record StudySummary(
     Verdict verdictByFullGrade,
     @Nullable LimitsUsed limits,
     List<Criterion> criteria,
+    @Nullable StudyProgress progress,
+    List<StudyAlternative> alternatives,
     List<Finding> findings) {
 
-  /** Copies the lists. */
+  /** Copies the lists; a summary kept before there were alternatives has none. */
   public StudySummary {
     criteria = List.copyOf(criteria);
+    alternatives = alternatives == null ? List.of() : List.copyOf(alternatives);
     findings = List.copyOf(findings);
   }
 }

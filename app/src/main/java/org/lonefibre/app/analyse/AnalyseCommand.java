@@ -17,6 +17,7 @@ import org.lonefibre.app.declaration.SettingsChanges;
 import org.lonefibre.app.declaration.SettingsFile;
 import org.lonefibre.app.declaration.SettingsInForce;
 import org.lonefibre.app.declaration.StudyFile;
+import org.lonefibre.app.limits.LaboratoryOptions;
 import org.lonefibre.app.recording.ReadingOptions;
 import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
@@ -106,6 +107,8 @@ public final class AnalyseCommand implements Callable<Integer> {
 
   @Mixin private DataOptions data;
 
+  @Mixin private LaboratoryOptions laboratory;
+
   private final Producer producer;
 
   /**
@@ -131,7 +134,7 @@ public final class AnalyseCommand implements Callable<Integer> {
       Files.createDirectories(out);
     }
     AnalysedExamination analysed =
-        new ExaminationAnalyser(reading.door(), changes, producer)
+        new ExaminationAnalyser(reading.door(), changes, producer, laboratory.limits(keep, data))
             .analyse(declared, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString());
     if (analysed.hasRecordings()) {
       if (keep) {

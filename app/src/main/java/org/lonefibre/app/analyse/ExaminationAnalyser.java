@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.ForkJoinTask;
+import org.lonefibre.analysis.reference.LaboratoryLimits;
 import org.lonefibre.analysis.reference.LimitCatalogue;
 import org.lonefibre.analysis.reference.StudyDeclaration;
 import org.lonefibre.analysis.reference.StudyJudge;
@@ -46,6 +47,7 @@ public final class ExaminationAnalyser {
   private final RecordingDoor door;
   private final SettingsChanges changes;
   private final Producer producer;
+  private final LaboratoryLimits laboratory;
 
   /**
    * @param door opens files
@@ -53,6 +55,18 @@ public final class ExaminationAnalyser {
    * @param producer the program, as documents name it
    */
   public ExaminationAnalyser(RecordingDoor door, SettingsChanges changes, Producer producer) {
+    this(door, changes, producer, LaboratoryLimits.NONE);
+  }
+
+  /**
+   * @param door opens files
+   * @param changes settings a person wants otherwise
+   * @param producer the program, as documents name it
+   * @param laboratory what the laboratory adds to the published limits
+   */
+  public ExaminationAnalyser(
+      RecordingDoor door, SettingsChanges changes, Producer producer, LaboratoryLimits laboratory) {
+    this.laboratory = laboratory;
     this.door = door;
     this.changes = changes;
     this.producer = producer;
@@ -67,7 +81,13 @@ public final class ExaminationAnalyser {
   public AnalysedExamination analyse(DeclaredExamination declared, String createdAt)
       throws InputFault {
     Map<String, SettingsInForce> byNeedle = new LinkedHashMap<>();
+    List<String> sets = catalogue(SettingsInForce.of(null, changes)).listSets();
     for (DeclaredStudy study : declared.studies()) {
+      String set = study.limits();
+      if (set != null && !sets.contains(set)) {
+        throw new InputFault(
+            "limits", "", "a limit set", set, "name one of " + String.join(", ", sets));
+      }
       if (!byNeedle.containsKey(needle(study))) {
         byNeedle.put(needle(study), SettingsInForce.of(study.needle(), changes));
       }
@@ -151,11 +171,25 @@ public final class ExaminationAnalyser {
     return outcomes;
   }
 
-  private static Study judged(
+  private LimitCatalogue catalogue(SettingsInForce settings) throws InputFault {
+    try {
+      return LimitCatalogue.load(settings.limits(), laboratory);
+    } catch (IllegalArgumentException e) {
+      throw new InputFault(
+          "limits",
+          "",
+          "limits of the laboratory that go together",
+          String.valueOf(e.getMessage()),
+          "correct the files or confirmations");
+    }
+  }
+
+  private Study judged(
       DeclaredExamination declared,
       DeclaredStudy study,
       SettingsInForce settings,
-      List<RecordingResult> results) {
+      List<RecordingResult> results)
+      throws InputFault {
     StudyDeclaration declaration =
         new StudyDeclaration(
             study.muscle(),
@@ -167,7 +201,7 @@ public final class ExaminationAnalyser {
                 : StudyDeclaration.Origin.DECLARED,
             study.limits(),
             settings.analysis().conditioning().highPassHz());
-    StudyJudge judge = new StudyJudge(LimitCatalogue.load(settings.limits()), settings.study());
+    StudyJudge judge = new StudyJudge(catalogue(settings), settings.study());
     return new Study(
         study.muscle(),
         study.side(),

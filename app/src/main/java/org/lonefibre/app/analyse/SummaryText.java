@@ -12,6 +12,8 @@ import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.Study;
+import org.lonefibre.analysis.study.StudyAlternative;
+import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Verdict;
 import org.lonefibre.app.terminal.FaultLine;
@@ -58,6 +60,7 @@ public final class SummaryText {
               counted(summary.signalsWithBlocking(), "signal")));
     }
     addComparison(summary, lines);
+    addProgress(summary, lines);
     addFindings(summary, lines);
     addUnmeasured(study, lines);
   }
@@ -81,6 +84,26 @@ public final class SummaryText {
     lines.add("  by the trade's rules alone: " + words(summary.verdictByTradeRules()));
     for (Criterion criterion : summary.criteria()) {
       lines.add("    " + FaultLine.oneLine(criterion.text()));
+    }
+  }
+
+  private static void addProgress(StudySummary summary, List<String> lines) {
+    StudyProgress progress = summary.progress();
+    if (progress != null && progress.signals() < progress.usualSignals()) {
+      lines.add(
+          "  so far, " + progress.signals() + " of " + progress.usualSignals() + " usual signals:");
+      progress.facts().forEach(fact -> lines.add("    " + FaultLine.oneLine(fact.text())));
+    }
+    for (StudyAlternative other : summary.alternatives()) {
+      lines.add(
+          FaultLine.oneLine(
+              String.format(
+                  Locale.ROOT,
+                  "  otherwise, %s: %s, mean %s us; %s",
+                  other.text(),
+                  counted(other.signals(), "signal"),
+                  number(other.meanJitterUs()),
+                  words(other.verdict()))));
     }
   }
 

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.lonefibre.analysis.reference.LimitCatalogue;
+import org.lonefibre.analysis.reference.LimitFile;
 import org.lonefibre.analysis.reference.LimitSettings;
 import org.lonefibre.analysis.reference.MuscleNames;
 import org.lonefibre.analysis.study.Activation;
@@ -63,10 +64,10 @@ public final class Words {
             .orElse("check the word, or the name of the file"));
   }
 
-  /** The identity of a limit set. */
+  /** The identity of a limit set: a published one, or what may be one of the laboratory's own. */
   public static String limits(String text, Place place) throws InputFault {
     List<String> sets = LimitCatalogue.load(LimitSettings.defaults()).listSets();
-    if (sets.contains(text)) {
+    if (sets.contains(text) || text.startsWith(LimitFile.PREFIX)) {
       return text;
     }
     throw place.fault("a limit set", text, Nearest.advice(text, sets));

@@ -14,6 +14,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.SiteRevision;
+import org.lonefibre.analysis.reference.LaboratoryLimits;
 import org.lonefibre.analysis.reference.LimitCatalogue;
 import org.lonefibre.analysis.reference.LimitSettings;
 import org.lonefibre.analysis.reference.StudyDeclaration;
@@ -53,13 +54,26 @@ public final class ChainAnalyst implements Analyst {
 
   private final Producer producer;
   private final Map<String, SettingsInForce> settings = new ConcurrentHashMap<>();
-  private final Map<LimitSettings, LimitCatalogue> catalogues = new ConcurrentHashMap<>();
+  private final Laboratory laboratory;
+  private final Map<Held, LimitCatalogue> catalogues = new ConcurrentHashMap<>();
+
+  private record Held(LimitSettings settings, LaboratoryLimits laboratory) {}
+
+  /** What the laboratory decided about limits, as it stands when asked. */
+  @FunctionalInterface
+  public interface Laboratory {
+
+    /** Its own sets, confirmations and choices. */
+    LaboratoryLimits limits() throws IOException;
+  }
 
   /**
    * @param producer the program, as documents name it
+   * @param laboratory what the laboratory decided about limits
    */
-  public ChainAnalyst(Producer producer) {
+  public ChainAnalyst(Producer producer, Laboratory laboratory) {
     this.producer = producer;
+    this.laboratory = laboratory;
   }
 
   @Override
@@ -181,7 +195,8 @@ public final class ChainAnalyst implements Analyst {
       names.put(String.valueOf(path.getFileName()), source.fileName());
       recordings.add(declared(source, path));
     }
-    return new ExaminationAnalyser(RecordingDoor.plain(), SettingsChanges.NONE, producer)
+    return new ExaminationAnalyser(
+            RecordingDoor.plain(), SettingsChanges.NONE, producer, laboratory.limits())
         .analyse(
             new DeclaredExamination(
                 new Subject(declaration.subjectCode(), declaration.ageYears()),
@@ -288,10 +303,14 @@ public final class ChainAnalyst implements Analyst {
       Declaration declaration,
       Part part,
       @Nullable SettingsInForce settings,
-      List<RecordingResult> sites) {
+      List<RecordingResult> sites)
+      throws IOException {
     SettingsInForce inForce = java.util.Objects.requireNonNull(settings);
     return new StudyJudge(
-            catalogues.computeIfAbsent(inForce.limits(), LimitCatalogue::load), inForce.study())
+            catalogues.computeIfAbsent(
+                new Held(inForce.limits(), laboratory.limits()),
+                held -> LimitCatalogue.load(held.settings(), held.laboratory())),
+            inForce.study())
         .summarise(
             new StudyDeclaration(
                 part.muscle(),

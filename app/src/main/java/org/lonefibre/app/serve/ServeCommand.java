@@ -100,7 +100,11 @@ public final class ServeCommand implements Callable<Integer> {
 
   private Workbench start(Store store) throws IOException {
     try {
-      return Workbench.start(store, new ChainAnalyst(producer), new KnownNeedles(cache()), port);
+      return Workbench.start(
+          store,
+          new ChainAnalyst(producer, store.limits()::laboratory),
+          new KnownNeedles(cache()),
+          port);
     } catch (RuntimeException e) {
       store.close();
       Throwable cause = e.getCause() == null ? e : e.getCause();

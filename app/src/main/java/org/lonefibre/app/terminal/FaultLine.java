@@ -6,6 +6,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
+import org.lonefibre.analysis.reference.TableFault;
 import org.lonefibre.signal.recording.RecordingFormatException;
 
 /**
@@ -27,7 +28,9 @@ public record FaultLine(String text, ExitCode exitCode) {
 
   /** The line of a failure. */
   public static FaultLine of(Throwable failure) {
-    if (failure instanceof InputFault || failure instanceof RecordingFormatException) {
+    if (failure instanceof InputFault
+        || failure instanceof RecordingFormatException
+        || failure instanceof TableFault) {
       return input(String.valueOf(failure.getMessage()));
     }
     if (failure instanceof FileSystemException file) {

@@ -17,7 +17,7 @@ record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseab
         store,
         Workbench.start(
             store,
-            new ChainAnalyst(new Producer("Lonefibre", "test")),
+            new ChainAnalyst(new Producer("Lonefibre", "test"), store.limits()::laboratory),
             new KnownNeedles(folder.resolveSibling("needles")),
             0));
   }

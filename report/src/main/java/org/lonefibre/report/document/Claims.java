@@ -7,6 +7,9 @@ import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.Study;
+import org.lonefibre.analysis.study.ProgressFact;
+import org.lonefibre.analysis.study.StudyAlternative;
+import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Verdict;
 import org.lonefibre.report.document.Statement.Weight;
@@ -146,6 +149,32 @@ final class Claims {
       add(Weight.FACT, words.say("claim.agree"), rejected);
     } else if (summary.rejectedByTradeRules() + summary.rejectedByFullGrade() > 0) {
       add(Weight.FACT, words.say("claim.acceptance"), rejected);
+    }
+  }
+
+  private void progress() {
+    StudyProgress progress = summary.progress();
+    if (progress == null || progress.signals() >= progress.usualSignals()) {
+      return;
+    }
+    for (ProgressFact fact : progress.facts()) {
+      add(Weight.FACT, "So far:", Words.capital(Words.typeset(fact.text())));
+    }
+  }
+
+  private void alternatives() {
+    for (StudyAlternative alternative : summary.alternatives()) {
+      Integer beyond = alternative.signalsAboveLimitOrBlocking();
+      add(
+          Weight.FACT,
+          "Counted otherwise, " + Words.typeset(alternative.text()) + ":",
+          Words.count(alternative.signals(), "signal")
+              + (alternative.meanJitterUs() == null
+                  ? ""
+                  : ", mean " + Rounded.jitter(alternative.meanJitterUs()) + " µs")
+              + (beyond == null ? "" : ", " + beyond + " above the limit or blocking")
+              + ". "
+              + verdict(alternative.verdict()));
     }
   }
 

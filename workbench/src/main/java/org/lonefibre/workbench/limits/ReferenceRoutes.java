@@ -31,16 +31,16 @@ public final class ReferenceRoutes {
   public void add(RoutesConfig routes) {
     routes.get("/api/session", this::session);
     routes.get("/api/openapi.json", ReferenceRoutes::openApi);
-    routes.get("/api/limits", ReferenceRoutes::limits);
+    routes.get("/api/limits", this::limits);
     routes.get("/api/changes", this::changes);
     routes.get("/api/verification", this::verification);
   }
 
-  private void session(Context context) {
+  private void session(Context context) throws IOException {
     ObjectNode session = Json.object();
     session.set("program", Json.tree(desk.analyst().producer()));
     session.set("muscles", Json.tree(MuscleNames.load().listKeys()));
-    session.set("limitSets", Json.tree(LimitCatalogue.load(LimitSettings.defaults()).listSets()));
+    session.set("limitSets", Json.tree(catalogue().listSets()));
     LocalServer.json(context, session);
   }
 
@@ -53,8 +53,12 @@ public final class ReferenceRoutes {
     }
   }
 
-  private static void limits(Context context) {
-    LocalServer.json(context, LimitCatalogue.load(LimitSettings.defaults()).listPublished());
+  private LimitCatalogue catalogue() throws IOException {
+    return LimitCatalogue.load(LimitSettings.defaults(), desk.store().limits().laboratory());
+  }
+
+  private void limits(Context context) throws IOException {
+    LocalServer.json(context, catalogue().listPublished());
   }
 
   private void changes(Context context) {

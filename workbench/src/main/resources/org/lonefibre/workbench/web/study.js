@@ -60,7 +60,19 @@ export async function study(main, id) {
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
         s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; decisions of a person turned it`) : ''),
       s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
-      stripPlot(p, limits, i), sitesTable(p, i), findings(s.findings));
+      stripPlot(p, limits, i), progress(s), alternatives(s), sitesTable(p, i), findings(s.findings));
+  }
+
+  function progress(s) {
+    if (!s.progress || s.progress.signals >= s.progress.usualSignals) return null;
+    return el('section', {}, el('h3', {}, `So far, ${s.progress.signals} of ${s.progress.usualSignals} usual signals`),
+      el('ul', { class: 'findings' }, s.progress.facts.map((f) => el('li', {}, f.text))));
+  }
+
+  function alternatives(s) {
+    if (!s.alternatives?.length) return null;
+    return table('Counted otherwise, beside the result', ['Otherwise', 'Signals', 'Mean, µs', 'Median, µs', 'Above or blocking', 'Finds'],
+      s.alternatives.map((a) => [a.text, a.signals, number(a.meanJitterUs), number(a.medianJitterUs), a.signalsAboveLimitOrBlocking ?? '–', words(a.verdict)]), [1, 2, 3, 4]);
   }
 
   function stripPlot(p, limits, i) {

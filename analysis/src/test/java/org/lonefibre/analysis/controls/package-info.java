@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.analysis.controls;
+
+import org.jspecify.annotations.NullMarked;

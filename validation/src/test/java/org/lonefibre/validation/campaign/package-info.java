@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.validation.campaign;
+
+import org.jspecify.annotations.NullMarked;
