@@ -21,7 +21,7 @@ awk -F, -v folder="$folder/files" '
   }
   FNR == NR { split($0, p, " "); theirs[p[1]] = theirs[p[1]] " " p[2] ":" p[3]; next }
   /p0\.00/ {
-    gsub(/"/, ""); mb = size($NF)
+    gsub(/["\r]/, ""); mb = size($NF)
     printf "%-11s %6.1f MB  ours %6.0f MB/s", $NF, mb, mb / $5
     n = split(theirs[$NF], list, " ")
     for (i = 1; i <= n; i++) { split(list[i], p, ":"); printf "  %s %6.0f MB/s", p[1], mb / p[2] }
