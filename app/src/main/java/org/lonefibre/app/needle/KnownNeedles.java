@@ -15,6 +15,7 @@ import org.lonefibre.workbench.declaration.NeedleModel;
 /** The needles of the {@code needle} command, as the workbench sees them. Thread rule: safe. */
 public final class KnownNeedles implements NeedleModel {
 
+  private static final double SPIKE_SHARE = 0.1;
   private static final List<Known> KNOWN =
       List.of(
           new Known("single-fibre", "single-fibre"),
@@ -51,7 +52,8 @@ public final class KnownNeedles implements NeedleModel {
                       null,
                       RUNGS_MM,
                       NeedleQuestion.usualHighPassHz(needle),
-                      FibreGeometry.defaults()),
+                      FibreGeometry.defaults(),
+                      SPIKE_SHARE),
                   new LeadFieldSolver(new LeadFieldCache(cache)))
               .document());
     } catch (LeadFieldException e) {

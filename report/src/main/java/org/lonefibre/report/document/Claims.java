@@ -6,8 +6,8 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.LimitsUsed;
-import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.ProgressFact;
+import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.StudyAlternative;
 import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.analysis.study.StudySummary;
@@ -158,21 +158,20 @@ final class Claims {
       return;
     }
     for (ProgressFact fact : progress.facts()) {
-      add(Weight.FACT, "So far:", Words.capital(Words.typeset(fact.text())));
+      add(Weight.FACT, words.say("claim.so-far"), Words.capital(words.sentence(fact)));
     }
   }
 
   private void alternatives() {
     for (StudyAlternative alternative : summary.alternatives()) {
+      Double mean = alternative.meanJitterUs();
       Integer beyond = alternative.signalsAboveLimitOrBlocking();
       add(
           Weight.FACT,
-          "Counted otherwise, " + Words.typeset(alternative.text()) + ":",
-          Words.count(alternative.signals(), "signal")
-              + (alternative.meanJitterUs() == null
-                  ? ""
-                  : ", mean " + Rounded.jitter(alternative.meanJitterUs()) + " µs")
-              + (beyond == null ? "" : ", " + beyond + " above the limit or blocking")
+          words.say("claim.otherwise", words.sentence(alternative)),
+          words.count(alternative.signals(), "signal")
+              + (mean == null ? "" : words.say("claim.otherwise.mean", Rounded.jitter(mean)))
+              + (beyond == null ? "" : words.say("claim.otherwise.beyond", beyond))
               + ". "
               + verdict(alternative.verdict()));
     }

@@ -11,7 +11,9 @@ import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.PairStatus;
+import org.lonefibre.analysis.study.ProgressFact;
 import org.lonefibre.analysis.study.Side;
+import org.lonefibre.analysis.study.StudyAlternative;
 import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.recording.Severity;
@@ -76,6 +78,16 @@ public final class Words {
   /** What a criterion says. */
   public String sentence(Criterion criterion) {
     return sentence("criterion." + criterion.code(), "criterion", criterion.text());
+  }
+
+  /** What can be said of a criterion before a study is complete. */
+  public String sentence(ProgressFact fact) {
+    return sentence("progress." + KebabEnums.word(fact.certain()), "progress", fact.text());
+  }
+
+  /** How a study was counted otherwise. */
+  public String sentence(StudyAlternative alternative) {
+    return sentence("alternative." + alternative.code(), "alternative", alternative.text());
   }
 
   private String sentence(String key, String other, String text) {
