@@ -2,6 +2,7 @@ package org.lonefibre.analysis.conditioning;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.robust.RobustStatistics;
