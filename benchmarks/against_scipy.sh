@@ -8,6 +8,7 @@ trap 'rm -rf "$folder"' EXIT
 ours() { java -cp "app/target/lonefibre-app.jar:app/target/lib/*" org.lonefibre.app.Lonefibre "$@"; }
 [ -f app/target/lonefibre-app.jar ] || { echo "against_scipy.sh: build first: mvn -q -DskipTests package" >&2; exit 2; }
 ours simulate --out "$folder" --seed 1 --sites "$files" --duration-s 60 >/dev/null
-seconds() { local begun; begun=$(date +%s%N); "$@" >/dev/null 2>&1; awk -v n="$(( $(date +%s%N) - begun ))" 'BEGIN { printf "%.1f", n / 1e9 }'; }
-printf 'ours, all findings and grades: %s s\n' "$(seconds ours analyse "$folder"/*.edf --json -)"
-printf 'SciPy, one pair and no more:   %s s\n' "$(seconds python3 benchmarks/scipy_pipeline.py "$folder"/*.edf)"
+# Clock and processor: on a shared machine the clock alone says little.
+seconds() { local TIMEFORMAT='%R s by the clock, %U s of processor'; { time "$@" >/dev/null 2>&1; } 2>&1; }
+printf 'ours, all findings and grades: %s\n' "$(seconds ours analyse "$folder"/*.edf --json -)"
+printf 'SciPy, one pair and no more:   %s\n' "$(seconds python3 benchmarks/scipy_pipeline.py "$folder"/*.edf)"

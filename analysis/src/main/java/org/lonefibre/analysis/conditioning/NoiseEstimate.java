@@ -2,6 +2,7 @@ package org.lonefibre.analysis.conditioning;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.robust.RobustStatistics;
@@ -37,6 +38,10 @@ final class NoiseEstimate {
   private static final int FINE = 2;
 
   private final List<Window> windows = new ArrayList<>();
+
+  /** As far as it was asked for. */
+  private double[] correlation = new double[0];
+
   private final int around;
   private final int guessStretch;
   private final double zeroPhaseSd;
@@ -111,33 +116,54 @@ final class NoiseEstimate {
 
   /** Correlation of the noise, both ways filtered, at distances 0 to {@code lags} samples. */
   double[] autocorrelation(int lags) {
+    synchronized (windows) {
+      if (correlation.length <= lags) {
+        correlation = correlate(lags);
+      }
+      return Arrays.copyOf(correlation, lags + 1);
+    }
+  }
+
+  /** What has been kept of a window, zeros elsewhere, adds the same products in the same order. */
+  private double[] correlate(int lags) {
     double[] sums = new double[lags + 1];
     long[] counts = new long[lags + 1];
+    int[] inWindow = new int[lags + 1];
     for (Window window : windows) {
       boolean[] kept = kept(window, window.zeroPhase, BEYOND * zeroPhaseSd);
-      double[] x = window.zeroPhase;
+      double[] x = new double[kept.length];
+      int[] one = new int[kept.length];
+      for (int i = 0; i < x.length; i++) {
+        x[i] = kept[i] ? window.zeroPhase[i] : 0;
+        one[i] = kept[i] ? 1 : 0;
+      }
+      Arrays.fill(inWindow, 0);
       for (int i = 0; i < x.length; i++) {
         if (!kept[i]) {
           continue;
         }
+        double value = x[i];
         int end = Math.min(lags, x.length - 1 - i);
         for (int k = 0; k <= end; k++) {
-          if (kept[i + k]) {
-            sums[k] += x[i] * x[i + k];
-            counts[k]++;
-          }
+          sums[k] += value * x[i + k];
+        }
+        for (int k = 0; k <= end; k++) {
+          inWindow[k] += one[i + k];
         }
       }
+      for (int k = 0; k <= lags; k++) {
+        counts[k] += inWindow[k];
+      }
     }
-    double[] correlation = new double[lags + 1];
-    correlation[0] = 1;
+    double[] found = new double[lags + 1];
+    found[0] = 1;
     double variance = counts[0] > 0 ? sums[0] / counts[0] : 0;
     for (int k = 1; k <= lags; k++) {
       if (variance > 0 && counts[k] > 0) {
-        correlation[k] = Math.max(-1, Math.min(1, sums[k] / counts[k] / variance));
+        found[k] = Math.max(-1, Math.min(1, sums[k] / counts[k] / variance));
       }
     }
-    return correlation;
+    return found;
   }
 
   private void gather(FilteredBlocks blocks, List<Segment> segments, List<Stretch> unusable)

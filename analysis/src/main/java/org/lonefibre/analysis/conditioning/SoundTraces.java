@@ -37,6 +37,8 @@ final class SoundTraces {
   private static final double QUIET_VARIATION = 1.5;
   private static final double GAIN_CORRELATION = -0.5;
 
+  private static final double[] TAPER = taper();
+
   private final double rateHz;
   private final double[] power = new double[BLOCK / 2];
   private final List<Double> quiet = new ArrayList<>();
@@ -59,6 +61,14 @@ final class SoundTraces {
     }
   }
 
+  private static double[] taper() {
+    double[] taper = new double[BLOCK];
+    for (int k = 0; k < BLOCK; k++) {
+      taper[k] = 0.5 - 0.5 * Math.cos(2 * Math.PI * k / BLOCK);
+    }
+    return taper;
+  }
+
   private void add(double[] block, DoubleFFT_1D transform) {
     double[] steps = new double[BLOCK - 1];
     for (int k = 0; k < steps.length; k++) {
@@ -68,7 +78,7 @@ final class SoundTraces {
     quiet.add(steps[steps.length / 5]);
     loud.add(steps[steps.length - 1]);
     for (int k = 0; k < BLOCK; k++) {
-      block[k] *= 0.5 - 0.5 * Math.cos(2 * Math.PI * k / BLOCK);
+      block[k] *= TAPER[k];
     }
     transform.realForward(block);
     for (int k = 1; k < power.length; k++) {

@@ -297,7 +297,7 @@ final class SweepFitter {
             near[n++] = unit.scale[e][p];
           }
         }
-        double median = n < 5 ? 1 : RobustStatistics.median(Arrays.copyOf(near, n));
+        double median = n < 5 ? 1 : RobustStatistics.medianInPlace(near, n);
         usual[d][p] = Math.max(0.4, Math.min(2.5, median));
       }
     }
