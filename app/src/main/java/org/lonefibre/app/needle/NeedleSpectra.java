@@ -65,10 +65,10 @@ final class NeedleSpectra {
     }
     words.add(
         "The wave inside the fibre was chosen so that near potentials have the measured peak; what"
-            + " distance does to them is the model's own. In every case the model loses less"
-            + " amplitude and more speed over a step than was measured, the more so the farther"
-            + " the fibre: measured fibres were chosen for being near and large, and real muscle"
-            + " between two fibres is not the even medium of this model.");
+            + " distance does to them is the model's own. Over a step the model"
+            + " slows a potential more than was measured, and the farther the fibre, the more of"
+            + " its amplitude it leaves: measured fibres were near ones, and what lies between two"
+            + " fibres of a muscle is not the even medium of this model.");
     return words;
   }
 

@@ -77,9 +77,8 @@ final class TradeClaims {
         a.metalRatio() > b.metalRatio()
             ? a.cannulaRatio() >= b.cannulaRatio() ? AGREES : IN_PART
             : Math.abs(a.metalRatio() - b.metalRatio()) < 0.02 ? IN_PART : DISAGREES,
-        "Factors at 0.1 mm. The core's metal evens out the potential over its own surface and costs"
-            + " little once averaging is counted apart; the cannula's metal takes far more, from"
-            + " both needles.");
+        "Factors at 0.1 mm. The core's metal costs little once averaging over its surface is counted"
+            + " apart; what shunts is the cannula's metal, the more the nearer its edge.");
   }
 
   private NeedleDocument.Claim fallOff() {
