@@ -43,10 +43,8 @@ final class NeedleSpectra {
     List<NeedleDocument.Radial> all = new ArrayList<>();
     for (double distanceMm : distancesMm) {
       RadialFilter filter =
-          RadialFilter.between(
-              answer.spectrum(distanceMm), answer.spectrum(distanceMm + STEP_MM));
-      all.add(
-          new NeedleDocument.Radial(distanceMm, filter.gainRatio(), filter.timeConstantUs()));
+          RadialFilter.between(answer.spectrum(distanceMm), answer.spectrum(distanceMm + STEP_MM));
+      all.add(new NeedleDocument.Radial(distanceMm, filter.gainRatio(), filter.timeConstantUs()));
     }
     return all;
   }
@@ -82,7 +80,8 @@ final class NeedleSpectra {
     return NeedleText.text(
         "%s, in the model: peak at %.2f kHz (%s the measured one), half power from %.2f to %.2f kHz"
             + " at %s mm; at %s mm the peak has fallen to %.2f kHz. A step of 76 µm from %s mm"
-            + " leaves %.2f (%s the measured gain) with a time constant of %.0f µs (%s the measured one).",
+            + " leaves %.2f (%s the measured gain) with a time constant of %.0f µs (%s the measured"
+            + " one).",
         d.needle(),
         near.peakHz() / 1000,
         beside(near.peakHz(), PEAK_HZ),

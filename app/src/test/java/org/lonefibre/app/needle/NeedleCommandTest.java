@@ -157,8 +157,11 @@ class NeedleCommandTest {
         folder.resolve("cache").toString(),
         "--out",
         out.toString());
-    JsonNode claims = new ObjectMapper().readTree(out.resolve("needle.json").toFile()).get("claims");
-    double[][] expected = {{1.55, 1.70}, {0.83, 0.30}, {18.8, 12.9}, {20.6, 6.96}, {91, 84}, {5.4, 1.4}};
+    JsonNode claims =
+        new ObjectMapper().readTree(out.resolve("needle.json").toFile()).get("claims");
+    double[][] expected = {
+      {1.55, 1.70}, {0.83, 0.30}, {18.8, 12.9}, {20.6, 6.96}, {91, 84}, {5.4, 1.4}
+    };
     String[] verdicts = {"agrees", "agrees", "agrees", "agrees in part", "agrees", "agrees"};
     Pattern[] number = {
       Pattern.compile("× ([0-9.]+)"),

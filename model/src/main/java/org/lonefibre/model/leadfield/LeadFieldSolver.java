@@ -87,8 +87,7 @@ public final class LeadFieldSolver {
    * @throws LeadFieldException if the surface leaks or the currents do not balance
    */
   public SolvedNeedle solveOn(double finenessRatio, Needle needle, LeadFieldSettings settings) {
-    return new LeadFieldSolver()
-        .on(finenessRatio, needle, NeedleSystem.complete(needle), settings);
+    return new LeadFieldSolver().on(finenessRatio, needle, NeedleSystem.complete(needle), settings);
   }
 
   private SolvedNeedle refine(

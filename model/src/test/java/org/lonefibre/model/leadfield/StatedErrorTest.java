@@ -22,11 +22,9 @@ class StatedErrorTest {
   private static Needle needle(String name) {
     return switch (name) {
       case "thin side-port" ->
-          new Needle(
-              name, 0.2, 15, new Tip.SidePort(10, 120, 1), Reference.CANNULA, Map.of());
+          new Needle(name, 0.2, 15, new Tip.SidePort(10, 120, 1), Reference.CANNULA, Map.of());
       case "thick side-port" ->
-          new Needle(
-              name, 1.5, 30, new Tip.SidePort(50, 900, 5), Reference.CANNULA, Map.of());
+          new Needle(name, 1.5, 30, new Tip.SidePort(50, 900, 5), Reference.CANNULA, Map.of());
       case "long bevel" ->
           new Needle(name, 0.3, 15, new Tip.Bevel(80, 25, 8), Reference.CANNULA, Map.of());
       case "broad ring" ->

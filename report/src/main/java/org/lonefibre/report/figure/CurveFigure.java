@@ -73,7 +73,11 @@ public final class CurveFigure {
         double share =
             Math.min(
                 left(last[0], next[0], lower.placed(lower.low()), lower.placed(lower.high())),
-                left(last[1], next[1], upright.placed(upright.low()), upright.placed(upright.high())));
+                left(
+                    last[1],
+                    next[1],
+                    upright.placed(upright.low()),
+                    upright.placed(upright.high())));
         follow(
             trace,
             places,
@@ -101,9 +105,7 @@ public final class CurveFigure {
     for (int k = 1; k <= steps; k++) {
       double share = k / (double) steps;
       places.add(
-          new double[] {
-            before[0] + share * (x - before[0]), before[1] + share * (y - before[1])
-          });
+          new double[] {before[0] + share * (x - before[0]), before[1] + share * (y - before[1])});
     }
   }
 
