@@ -3,6 +3,7 @@ package org.lonefibre.model.leadfield;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -50,7 +51,7 @@ class StatedErrorTest {
     SolvedNeedle fine = solver.solveOn(fineness[1], needle(name), settings);
     SolvedNeedle reference =
         fine.beyond(solver.solveOn(fineness[0], needle(name), settings), fine.report());
-    double stated = solved.report().refinementErrorRatio();
+    double stated = Objects.requireNonNull(solved.report().refinementErrorRatio());
     assertThat(stated).isLessThanOrEqualTo(settings.accuracyRatio());
     assertThat(Math.abs(solved.coreToReferenceOhm() / reference.coreToReferenceOhm() - 1))
         .as("resistance")
