@@ -68,15 +68,13 @@ public class NeedleBenchmark {
   @Benchmark
   public SolvedNeedle solving(BuiltIn of) {
     return new LeadFieldSolver()
-        .solve(
-            Needles.builtIn(of.needle), LeadFieldSettings.defaults().withAngleDeg(of.angleDeg));
+        .solve(Needles.builtIn(of.needle), LeadFieldSettings.defaults().withAngleDeg(of.angleDeg));
   }
 
   /** On one mesh, ideal metal, mirror symmetry. */
   @Benchmark
   public SolvedNeedle oneMesh(OneMesh of) {
     return new LeadFieldSolver()
-        .solveOn(
-            of.finenessRatio, Needles.builtIn("single-fibre"), LeadFieldSettings.defaults());
+        .solveOn(of.finenessRatio, Needles.builtIn("single-fibre"), LeadFieldSettings.defaults());
   }
 }

@@ -20,8 +20,7 @@ public final class NeedleSurfaces {
    * @param arguments name of a built-in needle, fineness, file
    */
   public static void main(String[] arguments) throws IOException {
-    Surface half =
-        NeedleMesh.half(Needles.builtIn(arguments[0]), Double.parseDouble(arguments[1]));
+    Surface half = NeedleMesh.half(Needles.builtIn(arguments[0]), Double.parseDouble(arguments[1]));
     try (PrintWriter out =
         new PrintWriter(
             Files.newBufferedWriter(Path.of(arguments[2]), StandardCharsets.US_ASCII))) {
