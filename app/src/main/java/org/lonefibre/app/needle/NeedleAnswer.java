@@ -231,8 +231,7 @@ final class NeedleAnswer {
 
   /** Spectrum of the fibre's potential at a distance, without cable and filter. */
   PotentialSpectrum spectrum(double distanceMm) {
-    return spectra.computeIfAbsent(
-        distanceMm, mm -> new PotentialSpectrum(potential(mm, 0)));
+    return spectra.computeIfAbsent(distanceMm, mm -> new PotentialSpectrum(potential(mm, 0)));
   }
 
   /** What a second fibre does to a potential. */

@@ -145,7 +145,8 @@ public final class NeedleCommand implements Callable<Integer> {
     }
     NeedleDocument document = answers.get(0).document();
     if (answers.size() > 1) {
-      document = document.with(
+      document =
+          document.with(
               new TradeClaims(answers.get(0), answers.get(1)).all(), answers.get(1).document());
     }
     if (out != null) {

@@ -141,7 +141,7 @@ final class NeedleFigures {
         across[i] = answer.fallOff().distanceMm(i);
         up[i] = answer.filteredUv(across[i], 0) / near;
         high = Math.max(high, up[i]);
-        low = across[i] <= FARTHEST_MM ? Math.min(low, up[i]) : low;
+        low = across[i] <= 1.1 * FARTHEST_MM ? Math.min(low, up[i]) : low;
       }
       curves.add(new Curve(answer.document().needle(), stroke(curves.size()), across, up));
     }

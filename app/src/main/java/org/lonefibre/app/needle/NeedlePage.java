@@ -59,7 +59,11 @@ final class NeedlePage {
     sections.add(leads(answers, figures.get("lead")));
     sections.add(
         new FigurePage.Section(
-            "How far it reaches", List.of(), listOf(figures.get("fall-off")), List.of(), List.of()));
+            "How far it reaches",
+            List.of(),
+            listOf(figures.get("fall-off")),
+            List.of(),
+            List.of()));
     sections.add(potentials(answers, figures.get("potentials")));
     for (int i = 0; i < answers.size(); i++) {
       sections.add(contributions(answers.get(i), figures.get(drawer.contributionsName(i))));
@@ -291,6 +295,10 @@ final class NeedlePage {
           .forEach((key, source) -> rows.add(List.of(answer.document().needle(), key, source)));
     }
     return new FigurePage.Section(
-        "Where the numbers come from", List.of(), List.of(), List.of("needle", "number", "source"), rows);
+        "Where the numbers come from",
+        List.of(),
+        List.of(),
+        List.of("needle", "number", "source"),
+        rows);
   }
 }

@@ -43,10 +43,8 @@ final class NeedleSpectra {
     List<NeedleDocument.Radial> all = new ArrayList<>();
     for (double distanceMm : distancesMm) {
       RadialFilter filter =
-          RadialFilter.between(
-              answer.spectrum(distanceMm), answer.spectrum(distanceMm + STEP_MM));
-      all.add(
-          new NeedleDocument.Radial(distanceMm, filter.gainRatio(), filter.timeConstantUs()));
+          RadialFilter.between(answer.spectrum(distanceMm), answer.spectrum(distanceMm + STEP_MM));
+      all.add(new NeedleDocument.Radial(distanceMm, filter.gainRatio(), filter.timeConstantUs()));
     }
     return all;
   }
@@ -65,10 +63,10 @@ final class NeedleSpectra {
     }
     words.add(
         "The wave inside the fibre was chosen so that near potentials have the measured peak; what"
-            + " distance does to them is the model's own. In every case the model loses less"
-            + " amplitude and more speed over a step than was measured, the more so the farther"
-            + " the fibre: measured fibres were chosen for being near and large, and real muscle"
-            + " between two fibres is not the even medium of this model.");
+            + " distance does to them is the model's own. Over a step the model"
+            + " slows a potential more than was measured, and the farther the fibre, the more of"
+            + " its amplitude it leaves: measured fibres were near ones, and what lies between two"
+            + " fibres of a muscle is not the even medium of this model.");
     return words;
   }
 
@@ -82,7 +80,8 @@ final class NeedleSpectra {
     return NeedleText.text(
         "%s, in the model: peak at %.2f kHz (%s the measured one), half power from %.2f to %.2f kHz"
             + " at %s mm; at %s mm the peak has fallen to %.2f kHz. A step of 76 µm from %s mm"
-            + " leaves %.2f (%s the measured gain) with a time constant of %.0f µs (%s the measured one).",
+            + " leaves %.2f (%s the measured gain) with a time constant of %.0f µs (%s the measured"
+            + " one).",
         d.needle(),
         near.peakHz() / 1000,
         beside(near.peakHz(), PEAK_HZ),

@@ -45,7 +45,7 @@ final class Shouldering {
     ShoulderMap map = answer.shoulders();
     List<String> columns = new ArrayList<>();
     for (int d = 0; d < map.delays(); d++) {
-      columns.add(NeedleText.text("%+.0f", map.delayUs(d)).replace("+0", "0").replace('-', '−'));
+      columns.add(signed(map.delayUs(d)));
     }
     List<MapFigure.Row> rows = new ArrayList<>();
     for (int s = 0; s < map.sizes(); s++) {
@@ -72,6 +72,10 @@ final class Shouldering {
             new MapFigure.Meaning(shade(Appearance.NOTCH), "shows as a notch")));
   }
 
+  private static String signed(double delayUs) {
+    return delayUs == 0 ? "0" : NeedleText.text("%+.0f", delayUs).replace('-', '−');
+  }
+
   private static MapFigure.Shade shade(Appearance appearance) {
     return switch (appearance) {
       case HIDDEN -> MapFigure.Shade.PLAIN;
@@ -90,8 +94,8 @@ final class Shouldering {
         panels.add(
             new TracesFigure.Panel(
                 NeedleText.text(
-                    "%s: %+.0f µs, jitter × %.2f",
-                    word(wanted), map.delayUs(delay), map.biasRatio(EXAMPLE, delay)),
+                    "%s: %s µs, jitter × %.2f",
+                    word(wanted), signed(map.delayUs(delay)), map.biasRatio(EXAMPLE, delay)),
                 List.of(
                     trace("recorded", Stroke.SOLID, map.sum(EXAMPLE, delay).copyUv(), map),
                     trace("first fibre", Stroke.DASHED, map.alone().copyUv(), map),

@@ -37,8 +37,7 @@ final class SpectrumFigures {
       curves.add(
           new Curve(
               NeedleText.text(
-                  "%s mm, peak %.2f kHz",
-                  NeedleText.number(distanceMm), spectrum.peakHz() / 1000),
+                  "%s mm, peak %.2f kHz", NeedleText.number(distanceMm), spectrum.peakHz() / 1000),
               STROKES[curves.size()],
               across,
               up));

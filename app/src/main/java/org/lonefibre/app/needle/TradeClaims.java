@@ -26,8 +26,7 @@ final class TradeClaims {
 
   /** Of two answers, whichever has the smaller surface is the small one. */
   TradeClaims(NeedleAnswer a, NeedleAnswer b) {
-    boolean inOrder =
-        a.question().needle().coreAreaMm2() <= b.question().needle().coreAreaMm2();
+    boolean inOrder = a.question().needle().coreAreaMm2() <= b.question().needle().coreAreaMm2();
     small = inOrder ? a : b;
     large = inOrder ? b : a;
     smallName = small.document().needle();
@@ -77,9 +76,8 @@ final class TradeClaims {
         a.metalRatio() > b.metalRatio()
             ? a.cannulaRatio() >= b.cannulaRatio() ? AGREES : IN_PART
             : Math.abs(a.metalRatio() - b.metalRatio()) < 0.02 ? IN_PART : DISAGREES,
-        "Factors at 0.1 mm. The core's metal evens out the potential over its own surface and costs"
-            + " little once averaging is counted apart; the cannula's metal takes far more, from"
-            + " both needles.");
+        "Factors at 0.1 mm. The core's metal costs little once averaging over its surface is"
+            + " counted apart; what shunts is the cannula's metal, the more the nearer its edge.");
   }
 
   private NeedleDocument.Claim fallOff() {
@@ -134,8 +132,7 @@ final class TradeClaims {
       needed =
           NeedleText.text(
               "%.1f kHz, which leaves %.0f %% of the near amplitude",
-              high / 1000,
-              100 * large.filteredUv(NEAR_MM, high) / large.rawUv(NEAR_MM));
+              high / 1000, 100 * large.filteredUv(NEAR_MM, high) / large.rawUv(NEAR_MM));
     }
     double kept = 100 * small.filteredUv(NEAR_MM, usual) / small.rawUv(NEAR_MM);
     return new NeedleDocument.Claim(

@@ -15,6 +15,8 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -99,6 +101,10 @@ class NeedleCommandTest {
       assertThat(product).isCloseTo(total, within(1e-9 * total));
       assertThat(part.get("cannula").asDouble()).isEqualTo(1);
     }
+    assertThat(document.get("spectra")).hasSize(2);
+    assertThat(document.get("radial")).hasSize(2);
+    assertThat(document.get("shouldering").get("cells")).hasSize(8 * 17);
+    assertThat(document.get("claims")).hasSize(6);
     double shares = 0;
     for (JsonNode share : document.get("fibresPerPotential")) {
       shares += share.get("share").asDouble();
@@ -106,18 +112,77 @@ class NeedleCommandTest {
     assertThat(shares).isCloseTo(1, within(1e-9));
 
     assertThat(Files.readString(out.resolve("needle.html")))
-        .contains("<svg", "Where the numbers come from");
+        .contains(
+            "<svg",
+            "Where the numbers come from",
+            "What the trade holds, and what the model says",
+            "Gath and Stålberg");
     for (String figure :
         List.of(
             "lead",
             "fall-off",
             "potentials",
+            "fall-off-relative",
+            "radial",
+            "spectrum-monopolar",
+            "spectrum-single-fibre",
+            "shouldering-monopolar",
+            "shouldering-single-fibre",
+            "shouldering-examples-monopolar",
+            "shouldering-examples-single-fibre",
             "contributions-monopolar",
             "contributions-single-fibre")) {
       assertThat(out.resolve(figure + ".svg")).isNotEmptyFile();
       BufferedImage image = ImageIO.read(out.resolve(figure + ".png").toFile());
       assertThat(image.getWidth()).isEqualTo(1920);
       assertThat(inked(image)).as("ink on " + figure).isBetween(0.005, 0.5);
+    }
+  }
+
+  /**
+   * The statements are common practice without a source; values are those of physics here, where
+   * the large surface lets no more of a far fibre in, but less of a near one.
+   */
+  @Test
+  void whatTheTradeHoldsStandsBesideWhatIsComputed(@TempDir Path folder) throws IOException {
+    Path out = folder.resolve("out");
+    run(
+        "--needle",
+        "concentric-small",
+        "--compare",
+        "single-fibre",
+        "--distances-mm",
+        "0.1",
+        "--cache",
+        folder.resolve("cache").toString(),
+        "--out",
+        out.toString());
+    JsonNode claims =
+        new ObjectMapper().readTree(out.resolve("needle.json").toFile()).get("claims");
+    double[][] expected = {
+      {1.55, 1.70}, {0.83, 0.30}, {18.8, 12.9}, {20.6, 6.96}, {91, 84}, {5.4, 1.4}
+    };
+    String[] verdicts = {"agrees", "agrees", "agrees", "agrees in part", "agrees", "agrees"};
+    Pattern[] number = {
+      Pattern.compile("× ([0-9.]+)"),
+      Pattern.compile("cannula × ([0-9.]+)"),
+      Pattern.compile("([0-9.]+) : 1"),
+      Pattern.compile("([0-9.]+) µV,"),
+      Pattern.compile("leaves ([0-9.]+) %"),
+      Pattern.compile("([0-9.]+) µV rms"),
+    };
+    for (int i = 0; i < expected.length; i++) {
+      String[] found = {
+        claims.get(i).get("smallSurface").asText(), claims.get(i).get("largeSurface").asText()
+      };
+      for (int side = 0; side < 2; side++) {
+        Matcher matcher = number[i].matcher(found[side]);
+        assertThat(matcher.find()).as(found[side]).isTrue();
+        assertThat(Double.parseDouble(matcher.group(1)))
+            .as(found[side])
+            .isCloseTo(expected[i][side], within(0.03 * expected[i][side] + 0.05));
+      }
+      assertThat(claims.get(i).get("verdict").asText()).isEqualTo(verdicts[i]);
     }
   }
 

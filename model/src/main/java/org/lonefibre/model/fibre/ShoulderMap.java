@@ -10,8 +10,8 @@ import org.lonefibre.signal.random.RandomStream;
  *   <li>Both fibres are alike; the second lies as far off as its size asks for, so a small one is
  *       slow too. Delays are between steepest points.
  *   <li>It shows as a notch if the sum turns twice more than the potential alone, swings under
- *       {@value #NOTCH_RATIO} of the potential's amplitude left out; as a shoulder if its slope
- *       does, swings under {@value #SHOULDER_RATIO} of the steepest left out; else it is hidden. A
+ *       {@value #NOTCH_RATIO} of the amplitude left out; as a shoulder if its slope turns more
+ *       often, swings under {@value #SHOULDER_RATIO} of the steepest left out; else it is hidden. A
  *       second spike of its own is a notch too. Both shares are engineering choices: what an eye
  *       can tell from noise.
  *   <li>Bias: {@value #DISCHARGES} discharges, both end-plates with independent Gaussian jitter of
@@ -111,12 +111,12 @@ public final class ShoulderMap {
 
   private static Appearance appearance(Wave first, Wave second, double delayUs) {
     Wave sum = first.plus(second, delayUs);
-    double notch = NOTCH_RATIO * first.amplitudeUv();
-    if (sum.turns(notch) >= first.turns(notch) + 2) {
+    if (sum.turns(NOTCH_RATIO * sum.amplitudeUv())
+        >= first.turns(NOTCH_RATIO * first.amplitudeUv()) + 2) {
       return Appearance.NOTCH;
     }
-    double bend = SHOULDER_RATIO * first.steepest();
-    return sum.slopes().turns(bend) >= first.slopes().turns(bend) + 2
+    return sum.slopes().turns(SHOULDER_RATIO * sum.steepest())
+            > first.slopes().turns(SHOULDER_RATIO * first.steepest())
         ? Appearance.SHOULDER
         : Appearance.HIDDEN;
   }

@@ -80,6 +80,16 @@ public final class LeadFieldSolver {
     return solved;
   }
 
+  /**
+   * Solves a needle on one mesh, neither refined nor kept: for studies of cost and convergence.
+   *
+   * @param finenessRatio as in {@link org.lonefibre.model.electrode.NeedleMesh#half}
+   * @throws LeadFieldException if the surface leaks or the currents do not balance
+   */
+  public SolvedNeedle solveOn(double finenessRatio, Needle needle, LeadFieldSettings settings) {
+    return new LeadFieldSolver().on(finenessRatio, needle, NeedleSystem.complete(needle), settings);
+  }
+
   private SolvedNeedle refine(
       Needle needle, Construction construction, LeadFieldSettings settings) {
     SolvedNeedle coarse = on(FINENESS[0], needle, construction, settings);

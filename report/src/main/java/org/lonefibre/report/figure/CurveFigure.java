@@ -1,5 +1,6 @@
 package org.lonefibre.report.figure;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.lonefibre.report.figure.Svg.Anchor;
 import org.lonefibre.report.figure.Svg.Dash;
@@ -49,38 +50,67 @@ public final class CurveFigure {
     svg.line(LEFT, TOP, LEFT, BOTTOM, Ink.TEXT, 1.5, Dash.SOLID);
     svg.text(RIGHT, HEIGHT - 22, Anchor.END, Ink.TEXT, LETTERS, Weight.PLAIN, lower.label());
     svg.text(LEFT, TOP - 10, Anchor.START, Ink.TEXT, LETTERS, Weight.PLAIN, upright.label());
+    List<double[]> drawn = new ArrayList<>();
     for (int i = curves.size() - 1; i >= 0; i--) {
-      curve(svg, curves.get(i), lower, upright, x, y);
+      drawn.addAll(curve(svg, curves.get(i), lower, upright, x, y));
     }
-    legend(svg, curves);
+    legend(svg, curves, drawn);
     return new Figure(svg.close(), title);
   }
 
-  private static void curve(Svg svg, Curve curve, Axis lower, Axis upright, Scale x, Scale y) {
+  /** Draws a curve; the places it goes through, in pixels and close together. */
+  private static List<double[]> curve(
+      Svg svg, Curve curve, Axis lower, Axis upright, Scale x, Scale y) {
     Trace trace = new Trace();
+    List<double[]> places = new ArrayList<>();
+    double[] last = null;
     for (int i = 0; i < curve.size(); i++) {
-      double across = lower.placed(curve.across(i));
-      double up = upright.placed(curve.up(i));
-      if (!lower.shows(curve.across(i))) {
-        continue;
-      }
-      if (upright.shows(curve.up(i))) {
-        trace.add(x.at(across), y.at(up));
-      } else if (i > 0 && upright.shows(curve.up(i - 1)) && !trace.isEmpty()) {
-        double before = upright.placed(curve.up(i - 1));
-        double edge = upright.placed(up < before ? upright.low() : upright.high());
-        double share = (edge - before) / (up - before);
-        double from = lower.placed(curve.across(i - 1));
-        trace.add(x.at(from + share * (across - from)), y.at(edge));
+      double[] next = {lower.placed(curve.across(i)), upright.placed(curve.up(i))};
+      if (lower.shows(curve.across(i)) && upright.shows(curve.up(i))) {
+        follow(trace, places, x.at(next[0]), y.at(next[1]));
+        last = next;
+      } else if (last != null) {
+        double share =
+            Math.min(
+                left(last[0], next[0], lower.placed(lower.low()), lower.placed(lower.high())),
+                left(
+                    last[1],
+                    next[1],
+                    upright.placed(upright.low()),
+                    upright.placed(upright.high())));
+        follow(
+            trace,
+            places,
+            x.at(last[0] + share * (next[0] - last[0])),
+            y.at(last[1] + share * (next[1] - last[1])));
         break;
       }
     }
     if (!trace.isEmpty()) {
       svg.trace(trace.data(), curve.ink(), curve.width(), curve.dash());
     }
+    return places;
   }
 
-  private static void legend(Svg svg, List<Curve> curves) {
+  /** Which share of the way from one place to the next lies between two ends. */
+  private static double left(double from, double to, double low, double high) {
+    double end = to < low ? low : to > high ? high : to;
+    return to == from ? 1 : (end - from) / (to - from);
+  }
+
+  private static void follow(Trace trace, List<double[]> places, double x, double y) {
+    trace.add(x, y);
+    double[] before = places.isEmpty() ? new double[] {x, y} : places.get(places.size() - 1);
+    int steps = 1 + (int) (Math.hypot(x - before[0], y - before[1]) / 4);
+    for (int k = 1; k <= steps; k++) {
+      double share = k / (double) steps;
+      places.add(
+          new double[] {before[0] + share * (x - before[0]), before[1] + share * (y - before[1])});
+    }
+  }
+
+  /** Draws it in the corner where it hides least of the curves. */
+  private static void legend(Svg svg, List<Curve> curves, List<double[]> drawn) {
     double width = 0;
     int lines = 0;
     for (Curve curve : curves) {
@@ -89,9 +119,32 @@ public final class CurveFigure {
         lines++;
       }
     }
-    double left = RIGHT - width - 75;
-    svg.box(left - 10, TOP + 4, RIGHT - left + 8, 26 * lines + 8, "#ffffff");
-    double at = TOP + 24;
+    width += 83;
+    double height = 26 * lines + 8;
+    double bestLeft = 0;
+    double bestTop = 0;
+    int least = Integer.MAX_VALUE;
+    for (double top : new double[] {TOP + 4, BOTTOM - height - 4}) {
+      for (double left : new double[] {RIGHT - width - 2, LEFT + 4}) {
+        int hidden = 0;
+        for (double[] place : drawn) {
+          boolean inside =
+              place[0] > left - 6
+                  && place[0] < left + width + 6
+                  && place[1] > top - 6
+                  && place[1] < top + height + 6;
+          hidden += inside ? 1 : 0;
+        }
+        if (hidden < least) {
+          least = hidden;
+          bestLeft = left;
+          bestTop = top;
+        }
+      }
+    }
+    svg.box(bestLeft, bestTop, width, height, "#ffffff");
+    double left = bestLeft + 10;
+    double at = bestTop + 20;
     for (Curve curve : curves) {
       if (!curve.name().isEmpty()) {
         svg.line(left, at - 6, left + 50, at - 6, curve.ink(), curve.width(), curve.dash());

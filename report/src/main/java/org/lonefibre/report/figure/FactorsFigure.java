@@ -68,12 +68,17 @@ public final class FactorsFigure {
 
   private static void condition(Svg svg, Condition condition, Scale x, double left, double high) {
     svg.text(left + 10, TOP - 26, Anchor.START, Ink.TEXT, LETTERS, Weight.BOLD, condition.title());
+    double free = Double.NEGATIVE_INFINITY;
     for (double tick : TICKS) {
       if (x.holds(Math.log(tick))) {
         double at = x.at(Math.log(tick));
         svg.line(at, TOP, at, BOTTOM, tick == 1 ? Ink.TEXT : Ink.GUIDE, 1.5, Dash.SOLID);
-        svg.text(
-            at, BOTTOM + 22, Anchor.MIDDLE, Ink.TEXT, 15, Weight.PLAIN, "×" + Scale.label(tick));
+        String label = "×" + Scale.label(tick);
+        double half = Svg.width(label, 15) / 2;
+        if (at - half > free) {
+          svg.text(at, BOTTOM + 22, Anchor.MIDDLE, Ink.TEXT, 15, Weight.PLAIN, label);
+          free = at + half;
+        }
       }
     }
     for (int n = 0; n < condition.factors().size(); n++) {
