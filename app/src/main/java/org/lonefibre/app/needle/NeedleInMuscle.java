@@ -184,7 +184,7 @@ final class NeedleInMuscle {
           new Curve(name + ", error (µs)", first ? Stroke.DOTTED : Stroke.GUIDE, across, error));
     }
     return CurveFigure.draw(
-        "What a high-pass costs a potential 0.1 mm away, and the timing error it leaves",
+        "What a high-pass leaves of a potential at 0.1 mm",
         new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, CUTS_HZ[CUTS_HZ.length - 1] / 1000),
         new Axis("part of the amplitude; timing error (µs)", Axis.Spacing.LINEAR, 0, 1.15 * high),
         curves);
@@ -205,18 +205,18 @@ final class NeedleInMuscle {
         mean += share.fibres() * share.share();
       }
       row.add(NeedleText.text("%.2f", mean));
-      row.add(held(d.needle()));
+      row.add(held(d.needle(), mean));
       row.add(NeedleText.text("%.2f", d.muscle().fibreDensityRatio()));
       row.add("1.0 to 1.8 (single-fibre, from memory)");
       rows.add(row);
     }
     return new FigurePage.Section(
-        NeedleText.text(
-            "How many fibres are in one spike: those that make %s of its steep phase, in %d spikes"
-                + " of 200 µV or more at random places in a healthy sample muscle of our own making",
-            NeedleText.number(answers.get(0).question().spikeShareRatio()),
-            answers.get(0).document().muscle().spikes()),
-        List.of(),
+        "How many fibres are in one spike",
+        List.of(
+            NeedleText.text(
+                "Fibres that make %s or more of the steepest slope, in up to %d spikes of 200 µV or"
+                    + " more at random places in a healthy sample muscle of our own making.",
+                NeedleText.number(answers.get(0).question().spikeShareRatio()), SPIKES)),
         List.of(),
         List.of(
             "needle",
@@ -232,12 +232,17 @@ final class NeedleInMuscle {
         rows);
   }
 
-  private static String held(String needle) {
+  /** What the trade holds of a needle, and whether a mean agrees with it. */
+  private static String held(String needle, double mean) {
     return switch (needle) {
-      case "single-fibre" -> "about one";
-      case "concentric-small" -> "two or three: the model disagrees";
+      case "single-fibre" -> "about one: " + verdict(mean, 0.7, 1.5);
+      case "concentric-small" -> "two or three: " + verdict(mean, 1.5, 3.5);
       default -> "no number";
     };
+  }
+
+  private static String verdict(double mean, double low, double high) {
+    return mean >= low && mean < high ? "the model agrees" : "the model disagrees";
   }
 
   /** Background and cost in numbers. */

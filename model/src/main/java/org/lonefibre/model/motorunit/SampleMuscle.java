@@ -10,6 +10,7 @@ import org.lonefibre.model.fibre.NeedleResponse;
 import org.lonefibre.model.fibre.Pickup;
 import org.lonefibre.model.leadfield.LeadPlane;
 import org.lonefibre.model.leadfield.SolvedNeedle;
+import org.lonefibre.model.tissue.LeadField;
 import org.lonefibre.model.tissue.Tissue;
 import org.lonefibre.signal.random.RandomStream;
 
@@ -29,9 +30,9 @@ public final class SampleMuscle {
   static final double STEP_US = 10;
 
   private static final double NEGLIGIBLE_UV = 0.01;
-  private static final double UV_PER_OHM = 1.3;
-  private static final double BROAD_MM = 0.3;
+  private static final double UV_PER_OHM = 1.5;
   private static final double FARTHEST_MM = 2;
+  private static final double[] PLACES_MM = {-2, -1, -0.5, -0.2, 0, 0.2, 0.5, 1, 2};
 
   private final SampleMuscleSettings settings;
   private final LeadPlane plane;
@@ -107,18 +108,22 @@ public final class SampleMuscle {
   }
 
   /**
-   * What a fibre near enough to matter does not exceed: the lead before it times the current of a
-   * wave, less than {@value #UV_PER_OHM} uV an ohm at 55 um, which grows with the area of the fibre
-   * and falls from 0.3 mm on, where the lead is broader than the wave; 0 beyond 2 mm.
+   * What a fibre near enough to matter does not exceed: the largest lead on its way times the
+   * current of a wave, less than {@value #UV_PER_OHM} uV an ohm at 55 um, which grows with the area
+   * of the fibre; 0 beyond 2 mm. Beside the shaft the lead turns its sign, so several places are
+   * asked.
    */
   double mostUv(PlacedFibre fibre) {
     if (fibre.distanceMm() > FARTHEST_MM) {
       return 0;
     }
+    LeadField lead = plane.fibre(fibre.outMm(), fibre.sideMm());
+    double largest = 0;
+    for (double alongMm : PLACES_MM) {
+      largest = Math.max(largest, Math.abs(lead.leadOhm(fibre.distanceMm(), alongMm)));
+    }
     double areas = fibre.geometry().diameterUm() / 55;
-    double most = UV_PER_OHM * Math.min(1, BROAD_MM / fibre.distanceMm());
-    double lead = plane.fibre(fibre.outMm(), fibre.sideMm()).leadOhm(fibre.distanceMm(), 0);
-    return most * Math.abs(lead) * areas * areas;
+    return UV_PER_OHM * largest * areas * areas;
   }
 
   /**
