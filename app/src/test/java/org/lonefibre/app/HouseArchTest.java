@@ -77,7 +77,15 @@ class HouseArchTest {
           "report", List.of("document", "figure", "csv", "html", "pdf"),
           "store", List.of("migration", "audit", "recordings", "studies"),
           "workbench",
-              List.of("server", "declaration", "work", "study", "site", "importing", "limits", "needle"));
+              List.of(
+                  "server",
+                  "declaration",
+                  "work",
+                  "study",
+                  "site",
+                  "importing",
+                  "limits",
+                  "needle"));
 
   @Test
   void noModuleSeesWhatTheDrawingForbids() {

@@ -259,8 +259,7 @@ class LocalServerSafetyTest {
       }
       answer =
           RawRequest.own(faulty, "POST", "/api/studies")
-              .body(
-                  "{\"title\":\"Secret title\",\"subjectCode\":\"SUBJ-77\",\"ageYears\":41}")
+              .body("{\"title\":\"Secret title\",\"subjectCode\":\"SUBJ-77\",\"ageYears\":41}")
               .send()
               .body();
     }

@@ -70,8 +70,7 @@ final class Completeness {
           : Optional.of(new Breach("", number.toString()));
     }
     if (value instanceof Record record) {
-      return inRecord(record)
-          .map(breach -> new Breach("." + breach.place(), breach.found()));
+      return inRecord(record).map(breach -> new Breach("." + breach.place(), breach.found()));
     }
     if (value instanceof List<?> list) {
       for (int i = 0; i < list.size(); i++) {
