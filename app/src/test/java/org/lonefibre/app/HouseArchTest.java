@@ -78,7 +78,15 @@ class HouseArchTest {
           "report", List.of("document", "figure", "csv", "html", "pdf", "fhir", "dicom"),
           "store", List.of("migration", "audit", "limits", "recordings", "studies"),
           "workbench",
-              List.of("server", "declaration", "work", "study", "site", "importing", "limits", "needle"));
+              List.of(
+                  "server",
+                  "declaration",
+                  "work",
+                  "study",
+                  "site",
+                  "importing",
+                  "limits",
+                  "needle"));
 
   @Test
   void noModuleSeesWhatTheDrawingForbids() {

@@ -126,9 +126,7 @@ abstract class StoreContract {
       String with = filled(store).id();
       String without = filled(store).id();
       for (String content : List.of("{\"n\":1}", "{\"n\":2}")) {
-        store
-            .studies()
-            .keepAnalysis(with, Map.of(), Map.of("reading", content), PERSON, "");
+        store.studies().keepAnalysis(with, Map.of(), Map.of("reading", content), PERSON, "");
       }
       assertThat(store.studies().listWithDocument("reading")).containsExactly(with);
       assertThat(store.studies().listWithDocument("reading")).doesNotContain(without);

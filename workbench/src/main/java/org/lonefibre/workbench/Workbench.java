@@ -44,8 +44,7 @@ public final class Workbench implements AutoCloseable {
    *
    * @param port port on loopback; 0 for a free one
    */
-  public static Workbench start(
-      Store store, Analyst analyst, NeedleModel needles, int port) {
+  public static Workbench start(Store store, Analyst analyst, NeedleModel needles, int port) {
     Desk desk = new Desk(store, analyst);
     Jobs jobs = new Jobs();
     SiteRoutes sites = new SiteRoutes(desk, jobs);

@@ -81,7 +81,8 @@ final class Access {
     browser.display(Map.of("prefers-reduced-motion", "reduce"));
     assertThat(
             browser
-                .evaluate("getComputedStyle(document.querySelector('main button')).transitionDuration")
+                .evaluate(
+                    "getComputedStyle(document.querySelector('main button')).transitionDuration")
                 .asText())
         .isEqualTo("0s");
     browser.display(Map.of());

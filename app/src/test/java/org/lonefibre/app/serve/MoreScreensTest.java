@@ -65,7 +65,9 @@ class MoreScreensTest {
       Screens.look(browser, "site-blind", violations);
       for (int potential = 0; potential < 2; potential++) {
         browser.evaluate(
-            "document.querySelectorAll('[aria-label^=\"Change grade\"]')[" + potential + "].click()");
+            "document.querySelectorAll('[aria-label^=\"Change grade\"]')["
+                + potential
+                + "].click()");
         browser.await("document.querySelector('dialog[open] select')");
         browser.type("Grade", potential == 0 ? "single-fibre" : "composite");
         browser.type("Why", "seen by me");
@@ -156,8 +158,7 @@ class MoreScreensTest {
     browser.press("Undo last step");
     browser.await("document.querySelector('.change h2').textContent.startsWith('Undone')");
     assertThat(change(browser)).contains("Split");
-    browser.await(
-        "document.querySelector('.numbers').innerText === " + Chromium.quoted(before));
+    browser.await("document.querySelector('.numbers').innerText === " + Chromium.quoted(before));
   }
 
   /** Pointing where nothing is says so and changes nothing. */

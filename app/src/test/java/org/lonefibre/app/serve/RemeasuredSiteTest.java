@@ -196,7 +196,8 @@ class RemeasuredSiteTest {
     }
 
     @Override
-    public void read(Channel channel, long firstSample, double[] destination, int offset, int length)
+    public void read(
+        Channel channel, long firstSample, double[] destination, int offset, int length)
         throws IOException {
       under.read(channel, firstSample, destination, offset, length);
       for (int i = 0; i < length; i++) {

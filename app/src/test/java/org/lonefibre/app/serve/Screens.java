@@ -16,8 +16,7 @@ final class Screens {
   private Screens() {}
 
   /** A picture and the rules of accessibility, light and dark. */
-  static void look(Chromium browser, String name, List<String> violations)
-      throws IOException {
+  static void look(Chromium browser, String name, List<String> violations) throws IOException {
     for (String scheme : List.of("light", "dark")) {
       browser.colours(scheme);
       browser.await("document.documentElement.dataset.theme === '" + scheme + "'");

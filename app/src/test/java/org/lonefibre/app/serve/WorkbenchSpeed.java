@@ -94,8 +94,7 @@ final class WorkbenchSpeed {
 
   private static String ready(Process process) throws IOException {
     BufferedReader out =
-        new BufferedReader(
-            new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
+        new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
     for (String line = out.readLine(); line != null; line = out.readLine()) {
       if (line.startsWith("Lonefibre is at ")) {
         return line.substring(16);
@@ -232,7 +231,9 @@ final class WorkbenchSpeed {
     }
   }
 
-  /** Frames a second while the strip of a site is moved and zoomed, with its sweeps superimposed. */
+  /**
+   * Frames a second while the strip of a site is moved and zoomed, with its sweeps superimposed.
+   */
   private void frames(String study) throws Exception {
     if (Chromium.find().isEmpty()) {
       return;

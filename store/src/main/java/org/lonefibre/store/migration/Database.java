@@ -7,6 +7,7 @@ import java.sql.Statement;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.jdbi.v3.core.Jdbi;
+import org.jdbi.v3.core.statement.StatementExceptions;
 import org.postgresql.ds.PGSimpleDataSource;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
@@ -41,6 +42,10 @@ public final class Database {
     this.kind = kind;
     this.source = source;
     this.jdbi = Jdbi.create(source);
+    // Faults are written to a log, and what is bound to a statement may identify a person.
+    jdbi.configure(
+        StatementExceptions.class,
+        config -> config.setMessageRendering(StatementExceptions.MessageRendering.NONE));
   }
 
   /** The database in a file; made if there is none. */

@@ -98,8 +98,7 @@ public final class SiteRoutes implements AutoCloseable {
     } else {
       view.set("site", Json.tree(Desk.site(current, part, site)));
       view.set(
-          "automatic",
-          Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
+          "automatic", Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
       view.set("summary", Json.tree(current.studies().get(part).summary()));
     }
     view.set(

@@ -49,10 +49,6 @@ record Agreement(
     double kappa = (share - chance) / (1 - chance);
     double error = Math.sqrt(share * (1 - share) / n) / (1 - chance);
     return new Agreement(
-        n,
-        agreed,
-        kappa,
-        Math.max(-1, kappa - WIDE * error),
-        Math.min(1, kappa + WIDE * error));
+        n, agreed, kappa, Math.max(-1, kappa - WIDE * error), Math.min(1, kappa + WIDE * error));
   }
 }

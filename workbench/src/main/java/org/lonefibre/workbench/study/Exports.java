@@ -35,11 +35,12 @@ public final class Exports {
    * @param format one of the files of {@link ReportFormat}, or {@code signed.json} of a signed
    *     study
    * @param notes what the physician wrote
-   * @throws Refusal if there is no such export, or nothing to export yet
+   * @throws Refusal if there is no such export, nothing to export yet, or grades are hidden
    */
   public static Document of(
       String format, OpenStudy study, Map<String, String> notes, List<SignedVersion> versions)
       throws IOException {
+    study.requireGrades();
     Examination result = study.current();
     if (result == null) {
       throw new Refusal(409, "There is no result yet: import recordings first.");

@@ -6,6 +6,7 @@ import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.store.studies.KeptStudy;
 import org.lonefibre.store.studies.Step;
 import org.lonefibre.workbench.declaration.Declaration;
+import org.lonefibre.workbench.server.Refusal;
 
 /**
  * A study as it stands: what was found, what was decided, and what follows. Never altered: a change
@@ -34,6 +35,17 @@ public record OpenStudy(
   /** Whether grades are hidden from its reader. */
   public boolean isBlind() {
     return reading != null && reading.hidesGrades();
+  }
+
+  /**
+   * Refuses what would show grades to a blind reader.
+   *
+   * @throws Refusal if they are hidden
+   */
+  void requireGrades() {
+    if (isBlind()) {
+      throw new Refusal(409, "This reading is blind: finish it first.");
+    }
   }
 
   /** The decisions in force. */

@@ -1,9 +1,9 @@
 package org.lonefibre.workbench.study;
 
-import java.util.HashMap;
-import java.util.Map;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.HashMap;
+import java.util.Map;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.workbench.server.Json;

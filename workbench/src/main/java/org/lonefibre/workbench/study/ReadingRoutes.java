@@ -48,8 +48,7 @@ public final class ReadingRoutes {
     }
     Map<KeptRecording, String> files = new LinkedHashMap<>();
     for (StudyFile file : desk.store().studies().listFiles(id)) {
-      files.put(
-          desk.store().studies().findRecording(file.sha256()).orElseThrow(), file.fileName());
+      files.put(desk.store().studies().findRecording(file.sha256()).orElseThrow(), file.fileName());
     }
     String title = first.kept().title() + ", second reader";
     KeptStudy study =

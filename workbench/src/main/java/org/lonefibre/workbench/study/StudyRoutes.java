@@ -179,7 +179,7 @@ public final class StudyRoutes {
     Signing signing = Json.read(context.body(), Signing.class);
     String person = Person.of(context);
     OpenStudy study = desk.open(id);
-    requireOpen(study);
+    study.requireGrades();
     if (study.kept().revision() != signing.revision() || study.current() == null) {
       throw new Refusal(409, "The study was changed, or has no result: look at it again first.");
     }
@@ -199,7 +199,6 @@ public final class StudyRoutes {
   private void export(Context context) throws IOException {
     String id = context.pathParam("study");
     OpenStudy study = desk.open(id);
-    requireOpen(study);
     Map<String, String> notes = new LinkedHashMap<>(desk.store().studies().notes(id));
     Exports.Document document =
         Exports.of(
@@ -210,12 +209,6 @@ public final class StudyRoutes {
     context.contentType(document.type());
     context.header("Content-Disposition", "attachment; filename=\"" + document.fileName() + "\"");
     context.result(document.bytes());
-  }
-
-  private static void requireOpen(OpenStudy study) {
-    if (study.isBlind()) {
-      throw new Refusal(409, "This reading is blind: finish it first.");
-    }
   }
 
   private static @Nullable String code(@Nullable String code) {
