@@ -51,7 +51,8 @@ public final class ReportCommand implements Callable<Integer> {
     Set<ReportFormat> wanted = wanted();
     ResultOptions.Result named = result.read("report", producer);
     Path folder = out == null ? result.folder() : out;
-    new ReportWriter().write(named.examination(), named.closing(), result.language(), folder, wanted);
+    new ReportWriter()
+        .write(named.examination(), named.closing(), result.language(), folder, wanted);
     spec.commandLine().getOut().println("written to " + folder);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();

@@ -149,9 +149,7 @@ public final class SendCommand implements Callable<Integer> {
     line(
         out,
         "state",
-        closing.state() == null
-            ? "automatic result, not signed"
-            : closing.standing(Words.ENGLISH));
+        closing.state() == null ? "automatic result, not signed" : closing.standing(Words.ENGLISH));
     line(out, "subject", examination.subject().code());
     Double ageYears = examination.subject().ageYears();
     line(out, "age", ageYears == null ? null : ageYears + " years");

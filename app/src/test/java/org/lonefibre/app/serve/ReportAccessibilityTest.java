@@ -76,8 +76,7 @@ class ReportAccessibilityTest {
 
   private static String axe() throws IOException {
     try (InputStream in =
-        Objects.requireNonNull(
-            ReportAccessibilityTest.class.getResourceAsStream("/axe.min.js"))) {
+        Objects.requireNonNull(ReportAccessibilityTest.class.getResourceAsStream("/axe.min.js"))) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8) + "\n;0";
     }
   }

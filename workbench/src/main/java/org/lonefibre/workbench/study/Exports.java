@@ -59,8 +59,7 @@ public final class Exports {
             .orElseThrow(() -> new Refusal(404, "There is no such export."));
     byte[] bytes =
         new ReportWriter()
-            .contents(
-                result, closing(study, notes, versions), Language.ENGLISH, EnumSet.of(kind))
+            .contents(result, closing(study, notes, versions), Language.ENGLISH, EnumSet.of(kind))
             .get(format);
     return new Document(format, kind.mediaType(), Objects.requireNonNull(bytes));
   }
