@@ -8,6 +8,7 @@ import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
 import org.lonefibre.validation.Validation;
+import org.lonefibre.validation.campaign.EnoughCampaign;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -27,6 +28,8 @@ public final class ValidateCommand implements Callable<Integer> {
     JSON
   }
 
+  private static final int CAMPAIGN_STUDIES = 10_000;
+
   @Spec private CommandSpec spec;
 
   @Option(names = "--seed", defaultValue = "1", paramLabel = "N", description = "First seed (1).")
@@ -40,6 +43,13 @@ public final class ValidateCommand implements Callable<Integer> {
   private int studies;
 
   @Option(
+      names = "--campaign",
+      description =
+          "Instead: how often what is said before the end of a study is wrong, over 10,000 simulated"
+              + " studies a condition.")
+  private boolean campaign;
+
+  @Option(
       names = "--format",
       defaultValue = "text",
       paramLabel = "F",
@@ -51,6 +61,9 @@ public final class ValidateCommand implements Callable<Integer> {
     if (studies < 1) {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
+    }
+    if (campaign) {
+      return runCampaign();
     }
     List<Validation.Row> rows = new ArrayList<>();
     List<Validation.Condition> conditions = Validation.conditions();
@@ -69,6 +82,21 @@ public final class ValidateCommand implements Callable<Integer> {
               case MARKDOWN -> table.markdown();
               case JSON -> table.json();
             });
+    spec.commandLine().getOut().flush();
+    return ExitCode.DONE.number();
+  }
+
+  private int runCampaign() throws IOException {
+    List<EnoughCampaign.Row> rows = new ArrayList<>();
+    List<EnoughCampaign.Condition> conditions = EnoughCampaign.conditions();
+    try (Progress progress = Progress.begin("simulating", conditions.size())) {
+      for (EnoughCampaign.Condition condition : conditions) {
+        rows.addAll(EnoughCampaign.run(condition, seed, CAMPAIGN_STUDIES));
+        progress.step();
+      }
+    }
+    CampaignTable table = new CampaignTable(rows);
+    spec.commandLine().getOut().print(format == Format.JSON ? table.json() : table.markdown());
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
   }

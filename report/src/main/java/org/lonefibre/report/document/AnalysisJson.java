@@ -113,7 +113,8 @@ public final class AnalysisJson {
   public static Examination read(String name, byte[] bytes) throws RecordingFormatException {
     try {
       requireSchema(name, bytes);
-      Examination examination = MAPPER.readValue(EarlierDocuments.completed(bytes, MAPPER), Examination.class);
+      Examination examination =
+          MAPPER.readValue(EarlierDocuments.completed(bytes, MAPPER), Examination.class);
       Optional<Completeness.Breach> breach = Completeness.findBreach(examination);
       if (breach.isPresent()) {
         throw new RecordingFormatException(

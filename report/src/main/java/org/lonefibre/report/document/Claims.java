@@ -6,8 +6,8 @@ import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.LimitsUsed;
-import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.ProgressFact;
+import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.StudyAlternative;
 import org.lonefibre.analysis.study.StudyProgress;
 import org.lonefibre.analysis.study.StudySummary;
@@ -34,6 +34,8 @@ final class Claims {
     Claims claims = new Claims(study);
     claims.comparison();
     claims.bothVerdicts();
+    claims.progress();
+    claims.alternatives();
     claims.lowJitter();
     claims.cautions();
     return claims.statements;
