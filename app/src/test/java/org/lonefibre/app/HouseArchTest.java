@@ -63,6 +63,7 @@ class HouseArchTest {
                   "interval",
                   "jitter",
                   "study",
+                  "density",
                   "reference",
                   "controls",
                   "settings"),

@@ -63,6 +63,11 @@ final class StudyTally {
     return withoutNumber;
   }
 
+  /** Jitters of the signals that have a number, ascending. */
+  double[] valuesUs() {
+    return sortedUs.clone();
+  }
+
   @Nullable Double meanUs() {
     return sortedUs.length == 0 ? null : Arrays.stream(sortedUs).average().orElseThrow();
   }

@@ -16,6 +16,8 @@
  *       new; {@code StudyTally} counts and compares.
  *   <li>{@link org.lonefibre.analysis.reference.Enough} says what can be said before a study is
  *       complete; {@code StudyAlternatives} counts it other ways.
+ *   <li>{@link org.lonefibre.analysis.reference.BeforeAfter} compares two examinations of one
+ *       subject.
  *   <li>{@code LimitFindings} and {@code StudyFindings} find the words: facts, never a diagnosis.
  * </ol>
  */

@@ -208,10 +208,7 @@ public final class ControlsCommand implements Callable<Integer> {
 
   private void addPlateau(List<Control> own, List<String> lines) throws InputFault {
     for (String what : List.of(centre, "single signal")) {
-      double[] values =
-          own.stream()
-              .mapToDouble(c -> c.valueUs(what))
-              .toArray();
+      double[] values = own.stream().mapToDouble(c -> c.valueUs(what)).toArray();
       try {
         ReferralPlateau plateau = ReferralPlateau.of(values);
         lines.add(

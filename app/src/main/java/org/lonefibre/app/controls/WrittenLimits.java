@@ -78,8 +78,13 @@ final class WrittenLimits {
         group.muscle(),
         group.needle(),
         group.activation().name().toLowerCase(Locale.ROOT),
-        ages.isEmpty() ? "" : Integer.toString((int) Math.floor(ages.stream().min(Double::compare).orElse(0.0))),
-        ages.isEmpty() ? "" : Integer.toString((int) Math.floor(ages.stream().max(Double::compare).orElse(0.0)) + 1),
+        ages.isEmpty()
+            ? ""
+            : Integer.toString((int) Math.floor(ages.stream().min(Double::compare).orElse(0.0))),
+        ages.isEmpty()
+            ? ""
+            : Integer.toString(
+                (int) Math.floor(ages.stream().max(Double::compare).orElse(0.0)) + 1),
         centre,
         us(middle.valueUs()),
         us(single.valueUs()),

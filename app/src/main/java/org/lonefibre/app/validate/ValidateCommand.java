@@ -9,6 +9,7 @@ import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
 import org.lonefibre.validation.PitfallValidation;
 import org.lonefibre.validation.Validation;
+import org.lonefibre.validation.campaign.EnoughCampaign;
 import org.lonefibre.validation.cases.Pitfall;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,6 +30,8 @@ public final class ValidateCommand implements Callable<Integer> {
     JSON
   }
 
+  private static final int CAMPAIGN_STUDIES = 10_000;
+
   @Spec private CommandSpec spec;
 
   @Option(names = "--seed", defaultValue = "1", paramLabel = "N", description = "First seed (1).")
@@ -40,6 +43,13 @@ public final class ValidateCommand implements Callable<Integer> {
       paramLabel = "N",
       description = "Studies of 20 sites for each condition (2).")
   private int studies;
+
+  @Option(
+      names = "--campaign",
+      description =
+          "Instead: how often what is said before the end of a study is wrong, over 10,000 simulated"
+              + " studies a condition.")
+  private boolean campaign;
 
   @Option(
       names = "--format",
@@ -61,7 +71,7 @@ public final class ValidateCommand implements Callable<Integer> {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
-    String table = findings ? pitfalls() : studies();
+    String table = findings ? pitfalls() : campaign ? campaign() : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
@@ -90,5 +100,18 @@ public final class ValidateCommand implements Callable<Integer> {
 
   private String shown(List<List<String>> cells) {
     return format == Format.MARKDOWN ? ScoreTable.markdown(cells) : ScoreTable.text(cells);
+  }
+
+  private String campaign() throws IOException {
+    List<EnoughCampaign.Row> rows = new ArrayList<>();
+    List<EnoughCampaign.Condition> conditions = EnoughCampaign.conditions();
+    try (Progress progress = Progress.begin("simulating", conditions.size())) {
+      for (EnoughCampaign.Condition condition : conditions) {
+        rows.addAll(EnoughCampaign.run(condition, seed, CAMPAIGN_STUDIES));
+        progress.step();
+      }
+    }
+    CampaignTable table = new CampaignTable(rows);
+    return format == Format.JSON ? table.json() : table.markdown();
   }
 }

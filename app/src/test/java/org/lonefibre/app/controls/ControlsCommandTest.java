@@ -40,20 +40,20 @@ class ControlsCommandTest {
         .contains("too few: 120 needed")
         .contains("age 20 to under 30");
     assertThat(CommandRun.of("limits", "check", own).output()).contains("own-controls");
-    assertThat(
-            CommandRun.of("limits", "list", "--limits-file", own, "--muscle", "ED").output())
+    assertThat(CommandRun.of("limits", "list", "--limits-file", own, "--muscle", "ED").output())
         .contains("the laboratory's own");
   }
 
   @Test
   void aSubjectTwiceAndTooFewAreOneLine() throws IOException {
     CommandRun twice =
-        CommandRun.of(
-            "controls", controls(3, "V0,20,ED,concentric-small,voluntary,21,20\n"));
+        CommandRun.of("controls", controls(3, "V0,20,ED,concentric-small,voluntary,21,20\n"));
     assertThat(twice.exitCode()).isEqualTo(2);
-    assertThat(twice.errors()).hasLineCount(1).contains("line 62, subject").contains("each subject");
-    CommandRun few =
-        CommandRun.of("controls", controls(12, ""), "--out", folder.resolve("o.csv"));
+    assertThat(twice.errors())
+        .hasLineCount(1)
+        .contains("line 62, subject")
+        .contains("each subject");
+    CommandRun few = CommandRun.of("controls", controls(12, ""), "--out", folder.resolve("o.csv"));
     assertThat(few.exitCode()).isEqualTo(2);
     assertThat(few.errors()).hasLineCount(1).contains("40 subjects or more");
     assertThat(folder.resolve("o.csv")).doesNotExist();

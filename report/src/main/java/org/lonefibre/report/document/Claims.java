@@ -36,6 +36,8 @@ final class Claims {
     Claims claims = new Claims(study, words);
     claims.comparison();
     claims.bothVerdicts();
+    claims.progress();
+    claims.alternatives();
     claims.lowJitter();
     claims.cautions();
     return claims.statements;

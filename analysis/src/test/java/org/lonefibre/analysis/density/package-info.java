@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.analysis.density;
+
+import org.jspecify.annotations.NullMarked;

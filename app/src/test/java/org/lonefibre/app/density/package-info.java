@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.density;
+
+import org.jspecify.annotations.NullMarked;
