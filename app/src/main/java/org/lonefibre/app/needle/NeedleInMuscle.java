@@ -108,11 +108,7 @@ final class NeedleInMuscle {
         count.shares().isEmpty() ? 0 : count.shares().get(0),
         count.fibreDensityRatio(),
         new MusclePart.BackgroundPart(
-            BEYOND_MM,
-            TARGET_UV,
-            lowest.isPresent() ? lowest.getAsDouble() : null,
-            NEAR_MM,
-            cuts));
+            BEYOND_MM, TARGET_UV, lowest.isPresent() ? lowest.getAsDouble() : null, NEAR_MM, cuts));
   }
 
   private static FibrePotential near(
@@ -198,7 +194,8 @@ final class NeedleInMuscle {
       List<String> row = new ArrayList<>(List.of(d.needle(), NeedleText.number(d.highPassHz())));
       double mean = 0;
       for (int n = 0; n < 4; n++) {
-        double share = n < d.fibresPerPotential().size() ? d.fibresPerPotential().get(n).share() : 0;
+        double share =
+            n < d.fibresPerPotential().size() ? d.fibresPerPotential().get(n).share() : 0;
         row.add(NeedleText.text("%.0f", 100 * share));
       }
       for (NeedleDocument.Share share : d.fibresPerPotential()) {

@@ -74,7 +74,8 @@ final class ResultOptions {
       if (store.studies().find(id).isEmpty()) {
         throw new InputFault("--kept", "", "a kept study", id, "see \"store list\"");
       }
-      OpenStudy study = new Desk(store, new ChainAnalyst(producer, store.limits()::laboratory)).open(id);
+      OpenStudy study =
+          new Desk(store, new ChainAnalyst(producer, store.limits()::laboratory)).open(id);
       Examination current = study.current();
       if (current == null) {
         throw new InputFault("--kept", "", "a study with a result", id, "analyse it first");
