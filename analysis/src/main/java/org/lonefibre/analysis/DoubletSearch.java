@@ -19,13 +19,16 @@ import org.lonefibre.signal.recording.Segment;
 /**
  * Looks for a second discharge within 2 to 12 ms of the first, sooner than a motor unit is
  * followed: the two largest potentials of the unit once more, at their usual distance and about
- * their usual size. One potential alone is taken for another unit's.
+ * their usual size, where no other unit has a potential. One potential alone is taken for another
+ * unit's.
  */
 final class DoubletSearch {
 
   private static final double SOONEST_US = 2000;
   private static final double LATEST_US = 12_000;
   private static final double NEAR_US = 200;
+  private static final double REACH_US = 10_000;
+  private static final double LEAST_SHARE = 0.3;
   private static final double BEFORE_US = 250;
   private static final double AFTER_US = 350;
   private static final double SMALLEST = 0.5;
@@ -34,9 +37,14 @@ final class DoubletSearch {
   private static final int LEAST_DOUBLETS = 2;
 
   private final ConditionedSignal signal;
+  private final List<TrackedUnit> units;
 
-  DoubletSearch(ConditionedSignal signal) {
+  /**
+   * @param units all units of the site
+   */
+  DoubletSearch(ConditionedSignal signal, List<TrackedUnit> units) {
     this.signal = signal;
+    this.units = units;
   }
 
   Optional<Finding> find(TrackedUnit unit) {
@@ -80,6 +88,7 @@ final class DoubletSearch {
     double apart = other.lagSamples() - first.lagSamples();
     for (double arrival : again(unit, first, d, soonest, latest)) {
       if (!isOwn(unit, d, arrival)
+          && !isOfAnother(unit, arrival)
           && again(unit, other, d, arrival + apart - near, arrival + apart + near).length > 0) {
         return true;
       }
@@ -92,6 +101,31 @@ final class DoubletSearch {
     double near = signal.timeBase().lengthSamples(2 * NEAR_US);
     return unit.potentials().stream()
         .anyMatch(p -> Math.abs(unit.referenceSamples(d) + p.lagSamples() - place) < near);
+  }
+
+  /**
+   * Whether another unit that fires of its own put a potential there. Seconds of doublets may have
+   * been found as a unit too: it has few discharges.
+   */
+  private boolean isOfAnother(TrackedUnit unit, double place) {
+    double near = signal.timeBase().lengthSamples(NEAR_US);
+    double reach = signal.timeBase().lengthSamples(REACH_US);
+    for (TrackedUnit other : units) {
+      if (other == unit || other.discharges() < LEAST_SHARE * unit.discharges()) {
+        continue;
+      }
+      for (int d = other.firstAtOrAfter(place - reach);
+          d < other.discharges() && other.referenceSamples(d) < place + reach;
+          d++) {
+        for (TrackedPotential potential : other.potentials()) {
+          if (potential.presence(d) == Presence.PRESENT
+              && Math.abs(potential.arrivalSamples(d) - place) < near) {
+            return true;
+          }
+        }
+      }
+    }
+    return false;
   }
 
   /** Places in a stretch at which a potential is seen once more, to the sample. */

@@ -165,7 +165,7 @@ final class VoluntarySite {
             potentialId(id, trigger), potentials.get(trigger).arrivalErrorUs(), followers);
     double[] firing = firing(unit);
     List<Finding> findings = findings(firing, together);
-    new DoubletSearch(signal).find(unit).ifPresent(findings::add);
+    new DoubletSearch(signal, tracked).find(unit).ifPresent(findings::add);
     return new MotorUnitResult(
         id,
         unit.discharges(),
