@@ -55,7 +55,7 @@ final class MeshSolution {
     return layers.at(panels, place[0], place[1], place[2]);
   }
 
-  /** Whether a place lies within the needle. */
+  /** Whether a place lies within the needle, and not on its surface, where half a turn is seen. */
   boolean holds(double xMm, double yMm, double zMm) {
     double[] place = medium.scaled(xMm, yMm, zMm);
     double[] seen = new double[2];
@@ -64,7 +64,7 @@ final class MeshSolution {
       panels.see(t, place[0], place[1], place[2], seen);
       turns += seen[1];
     }
-    return turns < -0.5;
+    return turns < -0.75;
   }
 
   void write(DataOutputStream out) throws IOException {

@@ -34,7 +34,8 @@ public final class NeedleLead implements LeadField {
   /**
    * @param needle the solved needle
    * @param aroundDeg direction of the fibres from the core's outward normal, turning about the
-   *     fibres' own direction; 0 is straight before the core, -90 to 90 keeps clear of most needles
+   *     fibres' own direction; 0 is straight before the core, -85 to 85 keeps clear of most
+   *     needles; at 90 a fibre lies on the shaft's own line, where the integrals have no one value
    * @param part which part
    */
   public NeedleLead(SolvedNeedle needle, double aroundDeg, Part part) {

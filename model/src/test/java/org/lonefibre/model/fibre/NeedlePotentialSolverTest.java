@@ -132,7 +132,7 @@ class NeedlePotentialSolverTest {
     NeedleResponse response = NeedleResponse.flat(solved("single-fibre"));
     NeedlePotentialSolver beside =
         new NeedlePotentialSolver(
-            Tissue.defaults(), response, IntracellularPotential.defaults(), 90);
+            Tissue.defaults(), response, IntracellularPotential.defaults(), 80);
     FibreGeometry geometry = FibreGeometry.defaults().withDistanceMm(0.3);
     double side = beside.solve(geometry, 4, Pickup.raw()).amplitudeUv();
     double front = solver("single-fibre").solve(geometry, 4, Pickup.raw()).amplitudeUv();
