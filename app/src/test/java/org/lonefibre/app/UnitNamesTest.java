@@ -64,6 +64,8 @@ class UnitNamesTest {
           "ConditionedSignal.read(destination)",
           "ConditionedSignal.readCausal(destination)",
           "ConditionedSignal.readRaw(destination)",
+          "ConditionedSignal.passed",
+          "ConditionedSignal.passed(wave)",
           "TrackedPotential.takeOut(window)",
           // Any number on its way to paper.
           "Rounded.shortest(value)",
@@ -90,6 +92,16 @@ class UnitNamesTest {
           "Needle.coreAreaMm2",
           "Contact.capacitive(faradPerM2)",
           "Cable.capacitanceFarad",
+          "SampleMuscleSettings.fibresPerMm2",
+          // Mean numbers of things that are counted.
+          "Row.signals",
+          "FibreDensity.potentialsPerSite",
+          "Interval.low",
+          "Interval.high",
+          // A cell of any column.
+          "WrittenTable.number",
+          "WrittenTable.number(low)",
+          "WrittenTable.number(high)",
           // Axes of any figure.
           "Axis.low",
           "Axis.high",

@@ -118,7 +118,7 @@ final class SettingsTest {
     assertThatThrownBy(() -> ScenarioFile.read(file, StudyScenario.defaults()))
         .isInstanceOf(InputFault.class)
         .hasMessageContaining("1 to 200, found 300");
-    Files.writeString(file, "shapes: SOLVED_SINGLE_FIBRE\nsampleMuscle:\n  diameterUm: 0.055\n");
+    Files.writeString(file, "shapes: solved-single-fibre\nsampleMuscle:\n  diameterUm: 0.055\n");
     assertThatThrownBy(() -> ScenarioFile.read(file, StudyScenario.defaults()))
         .isInstanceOf(InputFault.class)
         .hasMessageContaining("sampleMuscle.diameterUm, line 3")

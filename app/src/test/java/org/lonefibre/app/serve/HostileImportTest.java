@@ -65,7 +65,7 @@ class HostileImportTest {
           .contains(LABEL, NAME, "not read");
       browser.type("Muscle", "extensor digitorum");
       browser.type("Needle", "single-fibre");
-      browser.press("Import and measure 1 file");
+      browser.press("Import and measure 1 recording");
       browser.await("document.querySelector('main figure canvas')");
       browser.evaluate("location.hash += '/0/0'");
       browser.await("document.querySelector('article.sheet canvas')");

@@ -54,7 +54,7 @@ public final class ShoulderMap {
    * @param fallOff amplitude of such a fibre over distance, through the same pickup
    * @param pickup what stands after the needle
    * @param jitterUs mean consecutive difference of either fibre alone, 1 to 200 us
-   * @param sizes amplitudes of the second fibre over the first, above 0 to 1
+   * @param sizesRatio amplitudes of the second fibre over the first, above 0 to 1
    * @param delaysUs when it comes, after the first
    * @param stream where chance comes from
    */
@@ -64,22 +64,22 @@ public final class ShoulderMap {
       FallOff fallOff,
       Pickup pickup,
       double jitterUs,
-      double[] sizes,
+      double[] sizesRatio,
       double[] delaysUs,
       RandomStream stream) {
     if (!(jitterUs >= 1 && jitterUs <= 200)) {
       throw new IllegalArgumentException("jitter must be 1 to 200 us, found " + jitterUs);
     }
-    this.sizes = sizes.clone();
+    this.sizes = sizesRatio.clone();
     this.delaysUs = delaysUs.clone();
-    appearances = new Appearance[sizes.length][delaysUs.length];
-    biases = new double[sizes.length][delaysUs.length];
-    seconds = new Wave[sizes.length];
+    appearances = new Appearance[sizesRatio.length][delaysUs.length];
+    biases = new double[sizesRatio.length][delaysUs.length];
+    seconds = new Wave[sizesRatio.length];
     first = Wave.of(solver.solve(fibre, Wave.STEP_US, pickup), BEFORE_US, AFTER_US);
     double[] own = jitters(jitterUs, stream.child("first"));
     double[] others = jitters(jitterUs, stream.child("second"));
-    for (int s = 0; s < sizes.length; s++) {
-      seconds[s] = second(solver, fibre, fallOff, pickup, sizes[s] * first.amplitudeUv());
+    for (int s = 0; s < sizesRatio.length; s++) {
+      seconds[s] = second(solver, fibre, fallOff, pickup, sizesRatio[s] * first.amplitudeUv());
       for (int d = 0; d < delaysUs.length; d++) {
         appearances[s][d] = appearance(first, seconds[s], delaysUs[d]);
         biases[s][d] = biasRatio(first, seconds[s], delaysUs[d], own, others);
