@@ -49,21 +49,7 @@ final class PersonalSite {
     RecordingResult of = new SiteAnalyser(settings).analysed(recording, request, changes);
     List<Finding> findings = new ArrayList<>(of.findings());
     findings.addAll(said);
-    return new RecordingResult(
-        of.file(),
-        of.sha256(),
-        of.format(),
-        of.site(),
-        of.startS(),
-        of.endS(),
-        of.channel(),
-        of.samplingRateHz(),
-        of.durationS(),
-        of.noiseUv(),
-        of.conditioning(),
-        findings,
-        of.motorUnits(),
-        of.stimulation());
+    return of.revised(findings, of.motorUnits(), of.stimulation());
   }
 
   private static String words(Decision.OfSamples decision) {

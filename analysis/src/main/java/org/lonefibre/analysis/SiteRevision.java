@@ -2,7 +2,6 @@ package org.lonefibre.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.jitter.JitterSettings;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.MotorUnitResult;
@@ -65,7 +64,7 @@ public final class SiteRevision {
       throw new IllegalArgumentException(
           "site " + automatic.site() + " has nothing that fits the decision " + open.get(0));
     }
-    return with(automatic, findings, revisedUnits, revisedStimulation);
+    return automatic.revised(findings, revisedUnits, revisedStimulation);
   }
 
   private static void takeOver(RevisedSignals signals, Decision decision, List<Decision> open) {
@@ -78,28 +77,6 @@ public final class SiteRevision {
         }
       }
     }
-  }
-
-  private static RecordingResult with(
-      RecordingResult of,
-      List<Finding> findings,
-      @Nullable List<MotorUnitResult> units,
-      @Nullable StimulationResult stimulation) {
-    return new RecordingResult(
-        of.file(),
-        of.sha256(),
-        of.format(),
-        of.site(),
-        of.startS(),
-        of.endS(),
-        of.channel(),
-        of.samplingRateHz(),
-        of.durationS(),
-        of.noiseUv(),
-        of.conditioning(),
-        findings,
-        units,
-        stimulation);
   }
 
   private static List<double[]> gapsS(RecordingResult recording) {

@@ -45,6 +45,28 @@ public record RecordingResult(
     motorUnits = motorUnits == null ? null : List.copyOf(motorUnits);
   }
 
+  /** The same site with other findings and results, as a decision of a person changes them. */
+  public RecordingResult revised(
+      List<Finding> newFindings,
+      @Nullable List<MotorUnitResult> newMotorUnits,
+      @Nullable StimulationResult newStimulation) {
+    return new RecordingResult(
+        file,
+        sha256,
+        format,
+        site,
+        startS,
+        endS,
+        channel,
+        samplingRateHz,
+        durationS,
+        noiseUv,
+        conditioning,
+        newFindings,
+        newMotorUnits,
+        newStimulation);
+  }
+
   /** All pairs or end-plates of the site, in order. */
   public List<? extends SignalMeasures> signals() {
     if (stimulation != null) {
