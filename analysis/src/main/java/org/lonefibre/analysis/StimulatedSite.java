@@ -104,7 +104,7 @@ final class StimulatedSite {
   }
 
   private StimulationResult result(StimulusTrain train, double[] stimuli, TrackedUnit unit) {
-    PotentialGrader grader = new PotentialGrader(settings.grading());
+    PotentialGrader grader = new PotentialGrader(settings.grading(), signal);
     IntervalBuilder intervals = new IntervalBuilder(signal.timeBase(), shaper::timeS);
     List<PotentialResult> potentials = new ArrayList<>();
     List<EndPlateResult> endPlates = new ArrayList<>();
@@ -114,7 +114,7 @@ final class StimulatedSite {
     double stimulusErrorUs = signal.timeBase().durationUs(train.errorSamples());
     for (int p = 0; p < unit.potentials().size(); p++) {
       TrackedPotential potential = unit.potentials().get(p);
-      GradedPotential graded = grader.grade(signal, List.of(unit), unit, potential);
+      GradedPotential graded = grader.grade(List.of(unit), unit, potential);
       String id = String.valueOf((char) ('a' + p));
       IntervalSeries one = intervals.latencies(unit, potential, stimuli, stimulusErrorUs);
       series.add(one);

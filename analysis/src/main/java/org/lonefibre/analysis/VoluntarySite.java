@@ -110,10 +110,10 @@ final class VoluntarySite {
   }
 
   private List<GradedPotential> grades(List<TrackedUnit> tracked, TrackedUnit unit) {
-    PotentialGrader grader = new PotentialGrader(settings.grading());
+    PotentialGrader grader = new PotentialGrader(settings.grading(), signal);
     List<GradedPotential> grades = new ArrayList<>();
     for (TrackedPotential potential : unit.potentials()) {
-      grades.add(grader.grade(signal, tracked, unit, potential));
+      grades.add(grader.grade(tracked, unit, potential));
     }
     return grades;
   }

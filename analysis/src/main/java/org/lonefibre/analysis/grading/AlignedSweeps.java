@@ -1,7 +1,9 @@
 package org.lonefibre.analysis.grading;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.potential.Presence;
 import org.lonefibre.analysis.potential.TrackedPotential;
@@ -11,18 +13,26 @@ import org.lonefibre.signal.recording.Segment;
 
 /**
  * Sweeps of one potential aligned on its arrival: as conditioned for timing, all other potentials
- * taken out, and as an amplifier would have filtered them.
+ * taken out, and as an amplifier would have filtered them; with the baseline beside them.
  */
 final class AlignedSweeps {
 
   private static final int MOST_SWEEPS = 120;
   private static final double REACH_US = 10_000;
+  private static final double BASELINE_BEFORE_US = 2500;
+  private static final double BASELINE_AFTER_US = 4000;
+  private static final int BASELINES_EACH_SIDE = 2;
 
   final int origin;
   final int length;
   final List<double[]> zeroPhase = new ArrayList<>();
   final List<double[]> causal = new ArrayList<>();
   final List<Integer> discharge = new ArrayList<>();
+
+  /** Stretches beside the potentials of the same discharges, all potentials taken out. */
+  final List<double[]> baseline = new ArrayList<>();
+
+  private final List<Double> relativeSamples = new ArrayList<>();
 
   AlignedSweeps(
       ConditionedSignal signal,
@@ -39,6 +49,7 @@ final class AlignedSweeps {
     int margin = FractionalDelay.HALF_TAPS;
     double[] window = new double[length + 2 * margin + 2];
     double reach = signal.timeBase().lengthSamples(REACH_US);
+    TrackedPotential beside = largestBeside(unit, potential);
     int seen = 0;
     for (int d = 0; d < unit.discharges(); d++) {
       if (potential.presence(d) != Presence.PRESENT || seen++ % step != 0) {
@@ -51,6 +62,10 @@ final class AlignedSweeps {
         continue;
       }
       discharge.add(d);
+      relativeSamples.add(
+          beside == null || beside.presence(d) != Presence.PRESENT
+              ? Double.NaN
+              : potential.arrivalSamples(d) - beside.arrivalSamples(d));
       signal.forTiming().read(start, window, 0, window.length);
       takeOutOthers(units, potential, start, window, reach);
       double[] row = new double[length];
@@ -60,12 +75,59 @@ final class AlignedSweeps {
       double[] twin = new double[length];
       delay.read(window, from - start, twin, length);
       causal.add(twin);
+      readBaseline(signal, units, unit, d, within, reach);
+    }
+  }
+
+  /**
+   * Arrival in each sweep against another potential of the unit, the largest; NaN where that is not
+   * there.
+   */
+  double[] relativeSamples() {
+    return relativeSamples.stream().mapToDouble(Double::doubleValue).toArray();
+  }
+
+  private static @Nullable TrackedPotential largestBeside(
+      TrackedUnit unit, TrackedPotential potential) {
+    return unit.potentials().stream()
+        .filter(other -> other != potential)
+        .max(
+            Comparator.comparingDouble(
+                other -> other.presentCount() * other.shape().peakToPeakUv()))
+        .orElse(null);
+  }
+
+  private void readBaseline(
+      ConditionedSignal signal,
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      int d,
+      Segment within,
+      double reach) {
+    double earliest = unit.referenceSamples(d);
+    double latest = earliest;
+    for (TrackedPotential one : unit.potentials()) {
+      earliest = Math.min(earliest, unit.referenceSamples(d) + one.lagSamples());
+      latest = Math.max(latest, unit.referenceSamples(d) + one.lagSamples());
+    }
+    double before = earliest - signal.timeBase().lengthSamples(BASELINE_BEFORE_US);
+    double after = latest + signal.timeBase().lengthSamples(BASELINE_AFTER_US);
+    for (int w = 0; w < BASELINES_EACH_SIDE; w++) {
+      for (double from : new double[] {before - (w + 1) * length, after + w * length}) {
+        long start = (long) Math.floor(from);
+        if (start >= within.firstSample() && start + length <= within.endSample()) {
+          double[] row = new double[length];
+          signal.forTiming().read(start, row, 0, length);
+          takeOutOthers(units, null, start, row, reach);
+          baseline.add(row);
+        }
+      }
     }
   }
 
   private static void takeOutOthers(
       List<TrackedUnit> units,
-      TrackedPotential potential,
+      @Nullable TrackedPotential potential,
       long start,
       double[] window,
       double reach) {

@@ -14,6 +14,7 @@ import org.lonefibre.signal.recording.Finding;
  * @param riseTimeUs rise time of the causal twin
  * @param findings reasons in words
  * @param evidence the aligned shape; null when there was nothing to align
+ * @param measures what the full judgement rests on; null when ungraded
  */
 public record GradedPotential(
     Grade grade,
@@ -22,7 +23,8 @@ public record GradedPotential(
     double amplitudeUv,
     @Nullable Double riseTimeUs,
     List<Finding> findings,
-    @Nullable ShapeEvidence evidence) {
+    @Nullable ShapeEvidence evidence,
+    @Nullable ShapeMeasures measures) {
 
   /** Copies the findings. */
   public GradedPotential {

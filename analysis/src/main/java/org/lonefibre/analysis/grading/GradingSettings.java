@@ -8,8 +8,6 @@ package org.lonefibre.analysis.grading;
  * @param longestRiseUs the trade's longest rise time, 300 us (as above)
  * @param fewestSweeps sweeps under which nothing is judged (engineering choice)
  * @param smallestSnr peak to peak over noise under which shape is not judged (engineering choice)
- * @param toleratedVariationRatio variation of the shape, over its slope, that one fibre may show
- *     (engineering choice, from simulation)
  * @param compositeProbability a potential is composite under this probability (engineering choice)
  * @param singleProbability a potential is one fibre from this probability (engineering choice)
  */
@@ -18,7 +16,6 @@ public record GradingSettings(
     double longestRiseUs,
     int fewestSweeps,
     double smallestSnr,
-    double toleratedVariationRatio,
     double compositeProbability,
     double singleProbability) {
 
@@ -37,7 +34,7 @@ public record GradingSettings(
 
   /** The rules for the single-fibre electrode. */
   public static GradingSettings singleFibre() {
-    return new GradingSettings(200, 300, 20, 8, 0.02, 0.2, 0.6);
+    return new GradingSettings(200, 300, 20, 8, 0.2, 0.6);
   }
 
   /** The rules for concentric electrodes. */
@@ -52,7 +49,6 @@ public record GradingSettings(
         longestRiseUs,
         fewestSweeps,
         smallestSnr,
-        toleratedVariationRatio,
         compositeProbability,
         singleProbability);
   }

@@ -65,6 +65,12 @@ final class FibreFamily {
     }
   }
 
+  /** Each member as the filter of a signal lets it pass, at its sampling rate. */
+  static List<double[]> passedBy(ConditionedSignal signal) {
+    double sampleUs = signal.timeBase().durationUs(1);
+    return MEMBERS.stream().map(member -> signal.passed(resampled(member, sampleUs))).toList();
+  }
+
   /**
    * Mean product of two samples over the family, each member with a maximum minus minimum of 1:
    * {@code [sample][sample]}, not to be changed.
@@ -94,7 +100,7 @@ final class FibreFamily {
   }
 
   /** A value between samples, by the cubic through four of them; 0 outside. */
-  private static double at(double[] values, double place) {
+  static double at(double[] values, double place) {
     int i = (int) Math.floor(place);
     if (i < 1 || i > values.length - 3) {
       return 0;
@@ -111,7 +117,7 @@ final class FibreFamily {
     return Arrays.stream(values).max().orElse(0) - Arrays.stream(values).min().orElse(0);
   }
 
-  private static int steepest(double[] values) {
+  static int steepest(double[] values) {
     int best = 1;
     for (int k = 1; k < values.length - 1; k++) {
       if (Math.abs(values[k + 1] - values[k - 1]) > Math.abs(values[best + 1] - values[best - 1])) {

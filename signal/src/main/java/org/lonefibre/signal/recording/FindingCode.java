@@ -45,6 +45,8 @@ public enum FindingCode {
   NOTCH,
   /** The shape varies from sweep to sweep more than noise explains. */
   SHAPE_VARIANCE,
+  /** No fibre of the model looks like this before a needle. */
+  SHAPE_UNLIKE_ONE_FIBRE,
   /** Rising phases are not parallel. */
   NOT_PARALLEL,
   /** Blocking over 50 %: jitter of the rest is not reliable. */

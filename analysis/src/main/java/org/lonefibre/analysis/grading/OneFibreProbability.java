@@ -1,0 +1,96 @@
+package org.lonefibre.analysis.grading;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
+
+/**
+ * The probability that one fibre made a potential, from what was measured of its shape: logistic,
+ * with weights fitted to simulated potentials of one fibre and of two, as many of either kind.
+ *
+ * <ul>
+ *   <li>The weights are a resource; how it was made is said there and in the validation.
+ *   <li>Thread rule: immutable.
+ * </ul>
+ */
+public final class OneFibreProbability {
+
+  private static final double LEAST_MISFIT = 0.01;
+  private static final Map<String, double[]> WEIGHTS = read();
+
+  private OneFibreProbability() {}
+
+  /** Number of features, the constant not counted. */
+  public static int features() {
+    return 4;
+  }
+
+  /**
+   * The numbers that are weighed.
+   *
+   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit,
+   *     notch
+   */
+  public static double[] features(ShapeMeasures shape) {
+    Double follows = shape.followsSd();
+    return new double[] {
+      shape.variation(),
+      follows == null ? 0 : follows,
+      Math.log(LEAST_MISFIT + shape.misfitRatio()),
+      shape.hasNotch() ? 1 : 0
+    };
+  }
+
+  /** The probability, 0 to 1. */
+  static double of(ShapeMeasures shape) {
+    double[] weights = weights(shape.followsSd() == null ? "alone" : "accompanied");
+    double[] features = features(shape);
+    double sum = weights[features.length];
+    for (int i = 0; i < features.length; i++) {
+      sum += weights[i] * features[i];
+    }
+    return 1 / (1 + Math.exp(sum));
+  }
+
+  private static double[] weights(String potential) {
+    double[] weights = WEIGHTS.get(potential);
+    if (weights == null) {
+      throw new IllegalStateException("one-fibre-weights.csv has no row " + potential);
+    }
+    return weights;
+  }
+
+  private static Map<String, double[]> read() {
+    try (InputStream in = OneFibreProbability.class.getResourceAsStream("one-fibre-weights.csv")) {
+      if (in == null) {
+        throw new IllegalStateException("one-fibre-weights.csv is missing from the program");
+      }
+      Map<String, double[]> weights = new HashMap<>();
+      try (InputStreamReader text = new InputStreamReader(in, StandardCharsets.US_ASCII);
+          CsvReader<NamedCsvRecord> rows =
+              CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(text)) {
+        for (NamedCsvRecord row : rows) {
+          weights.put(
+              row.getField("potential"),
+              new double[] {
+                Double.parseDouble(row.getField("variation")),
+                Double.parseDouble(row.getField("follows")),
+                Double.parseDouble(row.getField("misfit")),
+                Double.parseDouble(row.getField("notch")),
+                Double.parseDouble(row.getField("constant"))
+              });
+        }
+      }
+      return Map.copyOf(weights);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

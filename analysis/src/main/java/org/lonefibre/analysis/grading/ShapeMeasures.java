@@ -1,0 +1,46 @@
+package org.lonefibre.analysis.grading;
+
+/**
+ * What the judgement of one potential rests on.
+ *
+ * @param variation how much its shape varies beyond its baseline: mean logarithm of a variance
+ *     ratio, scaled to 60 sweeps; chance gives 0.2 to 0.5
+ * @param followsSd how much something in it moves against its arrivals, over what chance gives;
+ *     chance gives 1 to 3; null if no other potential of the unit tells of its arrivals
+ * @param misfitRatio what the nearest shape of one fibre leaves of it, over its size
+ * @param hasNotch whether its steep phase has a notch or shoulder
+ * @param delayUs delay at which a second fibre would explain most
+ * @param varianceRatio variance over that of the baseline at this delay
+ * @param movingUs movement that a fibre as large as the potential would have to make there
+ * @param shareOfArrival share of the movement of such a fibre by which the arrival is drawn along
+ * @param arrivalSpreadUs standard deviation of the arrivals against the other potential; NaN
+ *     without one
+ */
+public record ShapeMeasures(
+    double variation,
+    @org.jspecify.annotations.Nullable Double followsSd,
+    double misfitRatio,
+    boolean hasNotch,
+    double delayUs,
+    double varianceRatio,
+    double movingUs,
+    double shareOfArrival,
+    double arrivalSpreadUs) {
+
+  /**
+   * Size of the second fibre against the potential, if it jitters as the other potential of the
+   * unit does; NaN if that is not known.
+   */
+  public double sizeRatio() {
+    return arrivalSpreadUs > 1 ? movingUs / arrivalSpreadUs : Double.NaN;
+  }
+
+  /**
+   * Jitter measured from the potential over that of its larger fibre, if the second one is so large
+   * and jitters as much; NaN if the size is not known.
+   */
+  public double jitterRatio() {
+    double drawn = Math.min(1, sizeRatio()) * shareOfArrival;
+    return Math.hypot(1 - drawn, drawn);
+  }
+}
