@@ -57,7 +57,7 @@ final class OwnJitterTrials {
       List<Coverage> found = cover(cell, seed, trials);
       Coverage all = found.stream().reduce(Coverage.NONE, Coverage::plus);
       rows.add(
-          IntervalCampaign.judged(
+          judged(
               List.of(
                   cell.law().words(),
                   Integer.toString(cell.differences()),
@@ -69,7 +69,7 @@ final class OwnJitterTrials {
                   String.format(Locale.ROOT, "%.3f", all.meanRatio()),
                   IntervalCampaign.tenth(100 - all.valuePercent())),
               cell.law(),
-              all));
+              found));
       step.run();
     }
     return new GoalTable(
@@ -84,7 +84,21 @@ final class OwnJitterTrials {
             "no value %"),
         rows,
         "Sizes: spread of trigger and followers over SD 20 us. Arrival error 3 us each. An interval"
-            + " without a lower end or value is held by its upper end.");
+            + " without a lower end or value is held by its upper end. The goal is asked of each"
+            + " potential. Where it is exceeded the end-plate is much quieter than its neighbours:"
+            + " no lower end can lie below 0, so nothing is missed there.");
+  }
+
+  /** A row whose every potential must be held as often as its law asks. */
+  private static GoalRow judged(List<String> cells, IntervalLaw law, List<Coverage> found) {
+    GoalRow row = GoalRow.told(cells);
+    for (Coverage each : found) {
+      row = IntervalCampaign.judged(cells, law, each);
+      if (Boolean.FALSE.equals(row.met())) {
+        return row;
+      }
+    }
+    return row;
   }
 
   /** Coverage of each potential. */
