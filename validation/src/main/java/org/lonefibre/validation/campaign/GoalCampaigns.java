@@ -6,7 +6,7 @@ import java.util.Optional;
 /** The campaigns whose pages state goals. */
 public final class GoalCampaigns {
 
-  private static final List<GoalCampaign> ALL = List.of(new IntervalCampaign());
+  private static final List<GoalCampaign> ALL = List.of(new IntervalCampaign(), new TimingCampaign());
 
   private GoalCampaigns() {}
 
