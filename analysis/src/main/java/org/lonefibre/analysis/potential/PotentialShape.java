@@ -163,6 +163,16 @@ public final class PotentialShape {
     return noiseUv * Math.sqrt(quadratic(slopes[0], correlation)) / slopeEnergy;
   }
 
+  /** The same where this shape is placed by another, weighted one (see {@link NoiseInverse}). */
+  double arrivalError(double noiseUv, double[] correlation, PotentialShape weighted) {
+    int shift = weighted.origin - origin;
+    double gain = 0;
+    for (int k = 0; k < length; k++) {
+      gain += slopes[0][k] * weighted.slopes[0][k + shift];
+    }
+    return noiseUv * Math.sqrt(quadratic(weighted.slopes[0], correlation)) / gain;
+  }
+
   private static double quadratic(double[] v, double[] correlation) {
     double sum = 0;
     for (int lag = 0; lag < Math.min(v.length, correlation.length); lag++) {

@@ -20,6 +20,7 @@ final class SweepFitter {
   private static final double DISTURBED = 6;
   private static final double HARMFUL_US = 8;
   private static final double NEAR_US = 350;
+  private static final double UNUSUAL_US = 60;
   private static final double SURE_SIZE = 0.2;
   private static final double SURE_MISFITS = 3;
 
@@ -105,7 +106,7 @@ final class SweepFitter {
       boolean fits =
           joint.isActive(p)
               && joint.scaleRatio(p) >= settings.presentRatio() * usual[p]
-              && Math.abs(joint.positionSamples(p) - expected) <= range;
+              && Math.abs(joint.positionSamples(p) - expected) <= Math.min(range, unusual(unit, p));
       if (!fits) {
         if (joint.isActive(p)) {
           unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), joint.scaleRatio(p));
@@ -233,6 +234,11 @@ final class SweepFitter {
       }
     }
     return n == 0 ? unit.reference[d] : RobustStatistics.median(Arrays.copyOf(offsets, n));
+  }
+
+  /** A place this far from the usual one may be that of a crest of noise: others are looked at. */
+  private double unusual(UnitTrack unit, int potential) {
+    return Math.max(signal.timeBase().lengthSamples(UNUSUAL_US), 4 * unit.spread[potential]);
   }
 
   /** How far from its usual place a potential is looked for, in samples. */
