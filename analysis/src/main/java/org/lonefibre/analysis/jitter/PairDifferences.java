@@ -153,7 +153,8 @@ final class PairDifferences {
     double variance =
         Math.max(own + 2 * shared, own / 3) * differences / Math.max(1, differences - 1);
     double quantile =
-        new TDistribution(Math.max(1, differences / (among == 3 ? DIVISOR_OF_THREE : DIVISOR_OF_MORE)))
+        new TDistribution(
+                Math.max(1, differences / (among == 3 ? DIVISOR_OF_THREE : DIVISOR_OF_MORE)))
             .inverseCumulativeProbability(0.975);
     return new SquaredJitter(value, quantile * Math.sqrt(variance), differences);
   }

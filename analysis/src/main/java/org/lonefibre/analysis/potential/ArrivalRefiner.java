@@ -21,6 +21,9 @@ final class ArrivalRefiner {
   private static final double SIZE_SPREAD = 0.25;
   private static final double FARTHEST_ERRORS = 3;
 
+  /** As many as shapes are made of. */
+  private static final int MOST_DISCHARGES = 250;
+
   private final ConditionedSignal signal;
   private final TrackedSite site = new TrackedSite();
   private final WindowReader windows;
@@ -52,7 +55,7 @@ final class ArrivalRefiner {
   UnitTrack refine(UnitTrack unit, int unitIndex, double[] errors) {
     Weighted[] shapes = new Weighted[unit.potentials];
     for (int p = 0; p < unit.potentials; p++) {
-      shapes[p] = weighted(unit.shape[p]);
+      shapes[p] = weighted(unit.shape[p], unit.presentCount(p));
       errors[p] = shapes[p].errorSamples();
     }
     UnitTrack refined = unit.withArrivals();
@@ -62,15 +65,17 @@ final class ArrivalRefiner {
     return refined;
   }
 
-  private Weighted weighted(PotentialShape shape) {
+  private Weighted weighted(PotentialShape shape, int discharges) {
+    double shapeNoise = 1.0 / Math.max(1, Math.min(MOST_DISCHARGES, discharges));
     PotentialShape weighted =
         new PotentialShape(inverse.weigh(shape.samples()), shape.origin() + inverse.reach());
     return new Weighted(
-        shape, weighted, shape.arrivalError(signal.noiseUv(), correlation, weighted));
+        shape,
+        weighted,
+        shape.arrivalError(signal.noiseUv(), correlation, weighted, inverse, shapeNoise));
   }
 
-  private void move(
-      UnitTrack unit, UnitTrack refined, int unitIndex, int d, Weighted[] shapes) {
+  private void move(UnitTrack unit, UnitTrack refined, int unitIndex, int d, Weighted[] shapes) {
     int[] chosen = new int[unit.potentials];
     int n = 0;
     double earliest = Double.POSITIVE_INFINITY;
@@ -107,13 +112,7 @@ final class ArrivalRefiner {
 
   /** Moves and changes of size, by turns. */
   private double[] step(
-      UnitTrack unit,
-      int d,
-      long start,
-      double[] left,
-      Weighted[] shapes,
-      int[] chosen,
-      int n) {
+      UnitTrack unit, int d, long start, double[] left, Weighted[] shapes, int[] chosen, int n) {
     double[][] plain = new double[2 * n][];
     double[][] weighted = new double[2 * n][];
     int[] firstPlain = new int[n];

@@ -15,6 +15,8 @@ final class NoiseInverse {
   private static final int POINTS = 1024;
 
   private final double[] kernel;
+  private final double slopeNoise;
+  private final double weightedSlopeNoise;
 
   /**
    * @param correlation of the noise with itself, from lag 0
@@ -34,6 +36,16 @@ final class NoiseInverse {
       spectrum[k] = Math.max(0, sum);
       most = Math.max(most, spectrum[k]);
     }
+    double slope = 0;
+    double weightedSlope = 0;
+    for (int k = 0; k < POINTS; k++) {
+      double w = Math.PI * (k + 0.5) / POINTS;
+      double passed = spectrum[k] / (spectrum[k] + BOUND * most);
+      slope += w * w * passed / POINTS;
+      weightedSlope += w * w * passed * passed / POINTS;
+    }
+    slopeNoise = slope;
+    weightedSlopeNoise = weightedSlope;
     kernel = new double[2 * reach + 1];
     for (int lag = 0; lag <= reach; lag++) {
       double sum = 0;
@@ -44,6 +56,16 @@ final class NoiseInverse {
       kernel[reach + lag] = taper * sum / POINTS;
       kernel[reach - lag] = kernel[reach + lag];
     }
+  }
+
+  /** Product of the slope of unit noise with its weighted slope, a sample. */
+  double slopeNoise() {
+    return slopeNoise;
+  }
+
+  /** Noise that passes the weighted slope of unit noise, as its variance, a sample. */
+  double weightedSlopeNoise() {
+    return weightedSlopeNoise;
   }
 
   /** Samples it adds to either side. */

@@ -60,8 +60,7 @@ final class ArrivalBound {
       add(fisher, 1, 2, -sizeRatio * w * power * lean);
     }
     RealMatrix bound = new LUDecomposition(fisher).getSolver().getInverse();
-    return Math.sqrt(
-        bound.getEntry(0, 0) + bound.getEntry(2, 2) - 2 * bound.getEntry(0, 2));
+    return Math.sqrt(bound.getEntry(0, 0) + bound.getEntry(2, 2) - 2 * bound.getEntry(0, 2));
   }
 
   private static void add(RealMatrix fisher, int i, int j, double value) {

@@ -6,7 +6,8 @@ import java.util.Optional;
 /** The campaigns whose pages state goals. */
 public final class GoalCampaigns {
 
-  private static final List<GoalCampaign> ALL = List.of(new IntervalCampaign(), new TimingCampaign());
+  private static final List<GoalCampaign> ALL =
+      List.of(new IntervalCampaign(), new TimingCampaign());
 
   private GoalCampaigns() {}
 

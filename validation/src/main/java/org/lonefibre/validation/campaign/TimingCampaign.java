@@ -211,8 +211,7 @@ public final class TimingCampaign implements GoalCampaign {
       ConditionedSignal signal =
           new Conditioner(ConditioningSettings.singleFibre()).condition(loud, channel);
       double[] shape = signal.passed(TimingRecording.shape(cell.rateHz()));
-      double size =
-          Arrays.stream(shape).max().orElse(0) - Arrays.stream(shape).min().orElse(0);
+      double size = Arrays.stream(shape).max().orElse(0) - Arrays.stream(shape).min().orElse(0);
       return loudUv * size / cell.snr() / signal.noiseUv();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -228,8 +227,15 @@ public final class TimingCampaign implements GoalCampaign {
     }
     TimingCell chosen = cells.get(cell);
     TimingTrial found = TimingTrial.of(chosen, noiseUv(chosen), stream(chosen, seed, trial));
-    return chosen + "\nbound " + number(boundUs(chosen)) + " us, real "
-        + number(found.chain().realUs()) + " us, stated " + number(found.chain().statedUs())
-        + " us\n" + found + "\n";
+    return chosen
+        + "\nbound "
+        + number(boundUs(chosen))
+        + " us, real "
+        + number(found.chain().realUs())
+        + " us, stated "
+        + number(found.chain().statedUs())
+        + " us\n"
+        + found
+        + "\n";
   }
 }

@@ -28,8 +28,7 @@ final class TimingRecording implements Recording {
   private static final double DURATION_S = 10.6;
   private static final double LEAD_S = 0.15;
   private static final double JITTER_US = 15;
-  private static final AmplifierSettings AMPLIFIER =
-      new AmplifierSettings(0, 10_000, 0, 0, 4_096);
+  private static final AmplifierSettings AMPLIFIER = new AmplifierSettings(0, 10_000, 0, 0, 4_096);
 
   private static final FibrePotential POTENTIAL = potential();
 

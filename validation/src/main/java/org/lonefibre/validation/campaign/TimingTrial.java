@@ -143,8 +143,7 @@ record TimingTrial(
         }
       }
       for (int d = 0; d < n; d++) {
-        double found =
-            byThreshold ? crossing(windows[d], mean, at[d]) : peak(windows[d], mean);
+        double found = byThreshold ? crossing(windows[d], mean, at[d]) : peak(windows[d], mean);
         places[which][d] = (found - at[d]) * signal.timeBase().durationUs(1);
       }
     }
@@ -152,8 +151,7 @@ record TimingTrial(
     for (int d = 0; d < n; d++) {
       errors[d] = places[1][d] - places[0][d];
     }
-    return ErrorSum.of(
-        Arrays.stream(errors).filter(Double::isFinite).toArray(), new double[0]);
+    return ErrorSum.of(Arrays.stream(errors).filter(Double::isFinite).toArray(), new double[0]);
   }
 
   /** Crossing of half the height between the mean's extremes, nearest to the true place. */
@@ -183,8 +181,7 @@ record TimingTrial(
       best = sign * window[k] > sign * window[best] ? k : best;
     }
     double curvature = window[best - 1] - 2 * window[best] + window[best + 1];
-    double shift =
-        curvature == 0 ? 0 : 0.5 * (window[best - 1] - window[best + 1]) / curvature;
+    double shift = curvature == 0 ? 0 : 0.5 * (window[best - 1] - window[best + 1]) / curvature;
     return best + Math.max(-1, Math.min(1, shift));
   }
 }
