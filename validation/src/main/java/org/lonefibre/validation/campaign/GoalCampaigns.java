@@ -7,7 +7,11 @@ import java.util.Optional;
 public final class GoalCampaigns {
 
   private static final List<GoalCampaign> ALL =
-      List.of(new IntervalCampaign(), new TimingCampaign());
+      List.of(
+          new IntervalCampaign(),
+          new TimingCampaign(),
+          new RejectionCampaign(),
+          new NeedleCampaign());
 
   private GoalCampaigns() {}
 
