@@ -20,7 +20,6 @@ final class SweepFitter {
   private static final double DISTURBED = 6;
   private static final double HARMFUL_US = 8;
   private static final double NEAR_US = 350;
-  private static final double UNUSUAL_US = 60;
   private static final double SURE_SIZE = 0.2;
   private static final double SURE_MISFITS = 3;
 
@@ -103,8 +102,8 @@ final class SweepFitter {
       }
     }
     joint.fit(window, signal.noiseUv());
-    boolean again = reseatLeader(unit, joint, leader, start, usual);
     double anchor = anchor(unit, d, joint, leader, start);
+    boolean again = false;
     double[] found = new double[unit.potentials];
     for (int p = 0; p < unit.potentials; p++) {
       double expected = anchor + unit.lag[p] - start;
@@ -112,7 +111,7 @@ final class SweepFitter {
       boolean fits =
           joint.isActive(p)
               && joint.scaleRatio(p) >= settings.presentRatio() * usual[p]
-              && Math.abs(joint.positionSamples(p) - expected) <= Math.min(range, unusual(unit, p));
+              && Math.abs(joint.positionSamples(p) - expected) <= range;
       if (!fits) {
         if (joint.isActive(p)) {
           unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), joint.scaleRatio(p));
@@ -227,49 +226,6 @@ final class SweepFitter {
     }
   }
 
-  /**
-   * Where the leader disagrees with the others it may itself sit on a crest of noise: it is looked
-   * for where they have it, and moved if it fits better there.
-   */
-  private boolean reseatLeader(
-      UnitTrack unit, JointFit joint, int leader, long start, double[] usual) {
-    if (unit.potentials < 2 || !joint.isActive(leader)) {
-      return false;
-    }
-    double others = othersAnchor(unit, joint, leader, start);
-    double here = joint.positionSamples(leader);
-    double there = others + unit.lag[leader] - start;
-    double unusual = 0;
-    for (int p = 0; p < unit.potentials; p++) {
-      unusual = p == leader ? unusual : Math.max(unusual, unusual(unit, p));
-    }
-    if (Double.isNaN(others) || Math.abs(there - here) <= unusual) {
-      return false;
-    }
-    unit.shape[leader].addTo(joint.residual(), here, joint.scaleRatio(leader));
-    double best = scan(unit, leader, joint.residual(), there);
-    boolean better =
-        unit.shape[leader].project(joint.residual(), best)
-            > unit.shape[leader].project(joint.residual(), here);
-    unit.shape[leader].addTo(joint.residual(), here, -joint.scaleRatio(leader));
-    if (better) {
-      joint.start(leader, best, usual[leader]);
-    }
-    return better;
-  }
-
-  /** Where lag 0 lies by all but the leader; not a number if none is active. */
-  private static double othersAnchor(UnitTrack unit, JointFit joint, int leader, long start) {
-    double[] offsets = new double[unit.potentials];
-    int n = 0;
-    for (int p = 0; p < unit.potentials; p++) {
-      if (p != leader && joint.isActive(p)) {
-        offsets[n++] = joint.positionSamples(p) + start - unit.lag[p];
-      }
-    }
-    return n == 0 ? Double.NaN : RobustStatistics.median(Arrays.copyOf(offsets, n));
-  }
-
   /** Where lag 0 of the discharge lies, by the leader if it is there, else by the others. */
   private double anchor(UnitTrack unit, int d, JointFit joint, int leader, long start) {
     if (joint.isActive(leader) && joint.scaleRatio(leader) >= settings.presentRatio()) {
@@ -283,11 +239,6 @@ final class SweepFitter {
       }
     }
     return n == 0 ? unit.reference[d] : RobustStatistics.median(Arrays.copyOf(offsets, n));
-  }
-
-  /** A place this far from the usual one may be that of a crest of noise: others are looked at. */
-  private double unusual(UnitTrack unit, int potential) {
-    return Math.max(signal.timeBase().lengthSamples(UNUSUAL_US), 4 * unit.spread[potential]);
   }
 
   /** How far from its usual place a potential is looked for, in samples. */

@@ -94,15 +94,24 @@ public final class NeedleCampaign implements GoalCampaign {
               .toList();
       rows.add(row(cell, "none", pairs, trials, p -> true, seed));
       rows.add(row(cell, "trade's rules", pairs, trials, PairLook::byTradeRules, seed));
-      rows.add(row(cell, "full grade", pairs, trials, p -> p.byTradeRules() && p.byFullGrade(), seed));
+      rows.add(
+          row(cell, "full grade", pairs, trials, p -> p.byTradeRules() && p.byFullGrade(), seed));
       step.run();
     }
     return List.of(
         new GoalTable(
             "Composites, bias and crossings",
             List.of(
-                "muscle", "needle", "high-pass Hz", "accepted by", "signals", "signals a site",
-                "composite %", "mean bias", "SD of bias", "above single limit %",
+                "muscle",
+                "needle",
+                "high-pass Hz",
+                "accepted by",
+                "signals",
+                "signals a site",
+                "composite %",
+                "mean bias",
+                "SD of bias",
+                "above single limit %",
                 "studies crossing %"),
             rows,
             "Crossing in the healthy muscle is a false alarm; not crossing in the other is a miss."
@@ -137,8 +146,7 @@ public final class NeedleCampaign implements GoalCampaign {
     double square =
         pairs.stream().mapToDouble(p -> Math.pow(p.measuredUs() / p.trueUs() - mean, 2)).sum() / n;
     long composite = pairs.stream().filter(p -> !p.isClean()).count();
-    long above =
-        pairs.stream().filter(p -> p.measuredUs() > cell.needle().singleUs()).count();
+    long above = pairs.stream().filter(p -> p.measuredUs() > cell.needle().singleUs()).count();
     return GoalRow.told(
         List.of(
             cell.healthy() ? "healthy" : "failing",
@@ -151,7 +159,9 @@ public final class NeedleCampaign implements GoalCampaign {
             String.format(Locale.ROOT, "%.2f", mean),
             String.format(Locale.ROOT, "%.2f", Math.sqrt(square)),
             IntervalCampaign.tenth(100 * above / n),
-            pairs.size() < SIGNALS ? "too few" : IntervalCampaign.tenth(crossing(cell, pairs, seed))));
+            pairs.size() < SIGNALS
+                ? "too few"
+                : IntervalCampaign.tenth(crossing(cell, pairs, seed))));
   }
 
   private static double crossing(Cell cell, List<PairLook> pairs, long seed) {

@@ -119,9 +119,7 @@ record PairLook(
     for (FibreTruth a : unit.fibres()) {
       for (FibreTruth b : unit.fibres()) {
         double smaller = Math.min(a.amplitudeUv(), b.amplitudeUv());
-        if (a != b
-            && smaller > largest
-            && Math.abs(distanceUs(a, b) - intervalUs) < ALIKE_US) {
+        if (a != b && smaller > largest && Math.abs(distanceUs(a, b) - intervalUs) < ALIKE_US) {
           largest = smaller;
           best = new FibreTruth[] {a, b};
         }

@@ -78,15 +78,27 @@ public final class RejectionCampaign implements GoalCampaign {
         new GoalTable(
             "Rate of rejection by true jitter",
             List.of(
-                "needle", "pairs", "true jitter us", "number", "rejected by trade %",
-                "rejected by ours beyond %", "mean kept by trade", "mean kept by ours"),
+                "needle",
+                "pairs",
+                "true jitter us",
+                "number",
+                "rejected by trade %",
+                "rejected by ours beyond %",
+                "mean kept by trade",
+                "mean kept by ours"),
             rows,
             ""),
         new GoalTable(
             "What it does to the study",
             List.of(
-                "needle", "end-plates, SD us", "true mean us", "mean, all us", "mean, trade us",
-                "mean, ours us", "kept, trade %", "kept, ours %"),
+                "needle",
+                "end-plates, SD us",
+                "true mean us",
+                "mean, all us",
+                "mean, trade us",
+                "mean, ours us",
+                "kept, trade %",
+                "kept, ours %"),
             verdicts,
             "Means of all pairs of a condition, composites included, as a study of many signals"
                 + " would have them; true mean: of all pairs found."));
@@ -124,8 +136,7 @@ public final class RejectionCampaign implements GoalCampaign {
                 ratio(bin, p -> p.byTradeRules() && p.byFullGrade()));
         rows.add(
             clean && low >= 45
-                ? GoalRow.within(
-                    cells, ours - base, -100, MORE_POINTS, "at most 5 points more")
+                ? GoalRow.within(cells, ours - base, -100, MORE_POINTS, "at most 5 points more")
                 : GoalRow.told(cells));
       }
     }
@@ -162,8 +173,7 @@ public final class RejectionCampaign implements GoalCampaign {
             mean(looks, PairLook::byTradeRules),
             mean(looks, p -> p.byTradeRules() && p.byFullGrade()),
             IntervalCampaign.tenth(percent(looks, PairLook::byTradeRules)),
-            IntervalCampaign.tenth(
-                percent(looks, p -> p.byTradeRules() && p.byFullGrade()))));
+            IntervalCampaign.tenth(percent(looks, p -> p.byTradeRules() && p.byFullGrade()))));
   }
 
   private static String mean(List<PairLook> looks, Predicate<PairLook> kept) {
