@@ -25,8 +25,11 @@ import org.jspecify.annotations.Nullable;
  */
 public final class EndPlateJitters {
 
-  /** The square is skewed: the upper end reaches a little further; by simulation. */
-  private static final double UPWARD_SHARE = 0.24;
+  /** The square is skewed, the more the fewer differences: the upper end reaches further. */
+  private static final double UPWARD_SHARE = 0.2;
+
+  /** By simulation, as the share above. */
+  private static final double UPWARD_DIFFERENCES = 22;
 
   private final JitterSettings settings;
 
@@ -101,7 +104,8 @@ public final class EndPlateJitters {
     double error = errorUs == null ? 0 : DifferenceChain.GAUSSIAN_FACTOR * errorUs;
     double square = found.value() - error * error;
     double width = found.reach() / Math.max(found.reach(), found.value());
-    double upward = found.reach() * (1 + UPWARD_SHARE * width * (1 - width));
+    double share = UPWARD_SHARE + UPWARD_DIFFERENCES / found.differences();
+    double upward = found.reach() * (1 + share * width * (1 - width));
     double high = Math.sqrt(Math.max(0, square + upward));
     if (square <= 0) {
       return new OwnJitter(

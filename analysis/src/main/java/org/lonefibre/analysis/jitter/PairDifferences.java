@@ -17,7 +17,10 @@ import org.lonefibre.analysis.interval.SweepInterval;
  */
 final class PairDifferences {
 
-  private static final double LINKED_DIVISOR = 4.5;
+  /** Differences to a degree of freedom, by simulation; more potentials: more pairs to weigh. */
+  private static final double DIVISOR_OF_THREE = 4.8;
+
+  private static final double DIVISOR_OF_MORE = 6;
 
   private final int potentials;
   private final int positions;
@@ -125,10 +128,10 @@ final class PairDifferences {
         }
       }
     }
-    return weighted(weights, least);
+    return weighted(weights, least, n);
   }
 
-  private SquaredJitter weighted(double[] weights, int differences) {
+  private SquaredJitter weighted(double[] weights, int differences, int among) {
     double value = 0;
     double own = 0;
     double shared = 0;
@@ -150,11 +153,15 @@ final class PairDifferences {
     double variance =
         Math.max(own + 2 * shared, own / 3) * differences / Math.max(1, differences - 1);
     double quantile =
-        new TDistribution(Math.max(1, differences / LINKED_DIVISOR))
+        new TDistribution(
+                Math.max(1, differences / (among == 3 ? DIVISOR_OF_THREE : DIVISOR_OF_MORE)))
             .inverseCumulativeProbability(0.975);
-    return new SquaredJitter(value, quantile * Math.sqrt(variance));
+    return new SquaredJitter(value, quantile * Math.sqrt(variance), differences);
   }
 
-  /** A squared jitter, in us squared, that may come out negative, and the reach of its 95 %. */
-  record SquaredJitter(double value, double reach) {}
+  /**
+   * A squared jitter, in us squared, that may come out negative, the reach of its 95 %, and the
+   * number of differences it rests on.
+   */
+  record SquaredJitter(double value, double reach, int differences) {}
 }

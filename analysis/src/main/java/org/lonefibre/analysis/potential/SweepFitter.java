@@ -28,6 +28,7 @@ final class SweepFitter {
   private final Discharges discharges;
   private final TrackedSite site;
   private final WindowReader windows;
+  private final SlipSearch slips;
   private final double search;
   private final double farthest;
   private final double near;
@@ -44,6 +45,7 @@ final class SweepFitter {
     this.discharges = discharges;
     this.site = site;
     this.windows = windows;
+    this.slips = new SlipSearch(signal, site, windows);
     this.search = signal.timeBase().lengthSamples(settings.searchUs());
     this.farthest = signal.timeBase().lengthSamples(settings.farthestSearchUs());
     this.near = signal.timeBase().lengthSamples(NEAR_US);
@@ -66,14 +68,18 @@ final class SweepFitter {
     int longest = Arrays.stream(unit.shape).mapToInt(PotentialShape::length).max().orElse(0);
     int margin = longest + (int) Math.ceil(farthest) + 2;
     double[] window = new double[(int) Math.ceil(latest - earliest) + 2 * margin];
+    boolean spontaneous = discharges.origin() == Discharges.Origin.POTENTIALS;
     for (int d = 0; d < unit.discharges; d += every) {
+      if (spontaneous) {
+        slips.correct(unit, unitIndex, d, leader, usual[d]);
+      }
       long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
       windows.read(unit.segment[d], start, window);
       site.takeOut(window, start, unitIndex);
       fitOne(unit, unitIndex, d, start, window, joint, leader, usual[d], error);
     }
     markDisturbed(unit, error);
-    if (discharges.origin() == Discharges.Origin.POTENTIALS) {
+    if (spontaneous) {
       doubtAbsences(unit);
     }
     settle(unit, leader);

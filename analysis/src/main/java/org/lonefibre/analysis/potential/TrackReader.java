@@ -8,7 +8,8 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
 /**
  * Turns tracks into results: potentials were placed in the signal for timing; their shapes are now
  * read from the conditioned signal at those places, so that sizes are those of the conditioned
- * signal, while errors are those of the placing.
+ * signal, while errors are those of the placing. Arrivals are refined first ({@link
+ * ArrivalRefiner}).
  */
 final class TrackReader {
 
@@ -25,10 +26,18 @@ final class TrackReader {
   }
 
   /** The units in the order given, without potentials too small to be reported. */
-  List<TrackedUnit> read(List<UnitTrack> units) {
-    List<UnitTrack> shaped = shaped(units);
+  List<TrackedUnit> read(List<UnitTrack> placed) {
     ConditionedSignal timing = conditioned.forTiming();
     double[] correlation = timing.noiseAutocorrelation(settings.shapeSamples(timing.timeBase()));
+    ArrivalRefiner refiner = new ArrivalRefiner(timing, correlation, placed);
+    List<UnitTrack> units = new ArrayList<>();
+    List<double[]> errors = new ArrayList<>();
+    for (int u = 0; u < placed.size(); u++) {
+      double[] error = new double[placed.get(u).potentials];
+      units.add(refiner.refine(placed.get(u), u, error));
+      errors.add(error);
+    }
+    List<UnitTrack> shaped = shaped(units);
     double smallest = settings.smallestSnr() * conditioned.noiseUv();
     List<TrackedUnit> read = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
@@ -37,8 +46,7 @@ final class TrackReader {
       for (int p = 0; p < unit.potentials; p++) {
         PotentialShape shape = shaped.get(u).shape[p];
         if (unit.presentCount(p) > 0 && shape.peakToPeakUv() >= smallest) {
-          double base = unit.shape[p].arrivalError(timing.noiseUv(), correlation);
-          potentials.add(TrackedPotential.of(unit, p, shape, base));
+          potentials.add(TrackedPotential.of(unit, p, shape, errors.get(u)[p]));
         }
       }
       read.add(new TrackedUnit(unit.reference.clone(), unit.segment.clone(), potentials));

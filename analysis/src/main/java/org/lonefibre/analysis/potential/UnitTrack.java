@@ -106,6 +106,21 @@ final class UnitTrack {
     return changed;
   }
 
+  /** The same with arrivals of its own. */
+  UnitTrack withArrivals() {
+    UnitTrack copy = new UnitTrack(reference, segment, lag);
+    System.arraycopy(spread, 0, copy.spread, 0, potentials);
+    System.arraycopy(shape, 0, copy.shape, 0, potentials);
+    for (int d = 0; d < discharges; d++) {
+      copy.arrival[d] = arrival[d].clone();
+      copy.scale[d] = scale[d];
+      copy.widening[d] = widening[d];
+      copy.misfit[d] = misfit[d];
+      copy.presence[d] = presence[d];
+    }
+    return copy;
+  }
+
   /** The same places, shapes unknown. */
   UnitTrack withoutShapes() {
     UnitTrack bare = new UnitTrack(reference, segment, lag);

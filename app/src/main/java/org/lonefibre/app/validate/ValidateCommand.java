@@ -4,12 +4,15 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
 import org.lonefibre.validation.PitfallValidation;
 import org.lonefibre.validation.Validation;
 import org.lonefibre.validation.campaign.EnoughCampaign;
+import org.lonefibre.validation.campaign.GoalCampaign;
+import org.lonefibre.validation.campaign.GoalCampaigns;
 import org.lonefibre.validation.cases.Pitfall;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -31,6 +34,7 @@ public final class ValidateCommand implements Callable<Integer> {
   }
 
   private static final int CAMPAIGN_STUDIES = 10_000;
+  private static final String ENOUGH = "enough";
 
   @Spec private CommandSpec spec;
 
@@ -46,10 +50,27 @@ public final class ValidateCommand implements Callable<Integer> {
 
   @Option(
       names = "--campaign",
+      arity = "0..1",
+      fallbackValue = ENOUGH,
+      paramLabel = "NAME",
       description =
-          "Instead: how often what is said before the end of a study is wrong, over 10,000 simulated"
-              + " studies a condition.")
-  private boolean campaign;
+          "Instead: many trials against known truth, with goals. enough (how often what is said"
+              + " before the end of a study is wrong; if no name is given), or one of"
+              + " ${COMPLETION-CANDIDATES}.",
+      completionCandidates = CampaignNames.class)
+  private @Nullable String campaign;
+
+  @Option(
+      names = "--trials",
+      paramLabel = "N",
+      description = "Trials of each cell of a campaign (each campaign has its own usual number).")
+  private @Nullable Integer trials;
+
+  @Option(
+      names = "--replay",
+      paramLabel = "CELL:TRIAL",
+      description = "With --campaign: one trial again, by number of cell and trial, both from 0.")
+  private @Nullable String replay;
 
   @Option(
       names = "--format",
@@ -71,7 +92,7 @@ public final class ValidateCommand implements Callable<Integer> {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
-    String table = findings ? pitfalls() : campaign ? campaign() : studies();
+    String table = findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
@@ -102,7 +123,52 @@ public final class ValidateCommand implements Callable<Integer> {
     return format == Format.MARKDOWN ? ScoreTable.markdown(cells) : ScoreTable.text(cells);
   }
 
-  private String campaign() throws IOException {
+  private String campaign(String name) throws IOException {
+    if (name.equals(ENOUGH)) {
+      return enough();
+    }
+    GoalCampaign chosen =
+        GoalCampaigns.named(name)
+            .orElseThrow(
+                () ->
+                    new InputFault(
+                        "--campaign",
+                        "",
+                        ENOUGH + ", " + String.join(", ", new CampaignNames()),
+                        name,
+                        "name one of them"));
+    if (replay != null) {
+      return replay(chosen, replay);
+    }
+    int number = trials == null ? chosen.usualTrials() : trials;
+    if (number < 1) {
+      throw new InputFault(
+          "--trials", "", "a number of 1 or more", Integer.toString(number), "correct it");
+    }
+    try (Progress progress = Progress.begin("simulating", chosen.cells())) {
+      GoalPage page = new GoalPage(chosen, seed, number, chosen.run(seed, number, progress::step));
+      return format == Format.JSON ? page.json() : page.markdown();
+    }
+  }
+
+  private String replay(GoalCampaign chosen, String which) throws InputFault {
+    String[] parts = which.split(":", -1);
+    try {
+      if (parts.length == 2) {
+        return chosen.replay(seed, Integer.parseInt(parts[0]), Integer.parseInt(parts[1]));
+      }
+    } catch (IllegalArgumentException e) {
+      // Said below: neither a number that cannot be read nor one out of range is there.
+    }
+    throw new InputFault(
+        "--replay",
+        "",
+        "number of cell and trial, as 3:17; cells are 0 to " + (chosen.cells() - 1),
+        which,
+        "correct it");
+  }
+
+  private String enough() throws IOException {
     List<EnoughCampaign.Row> rows = new ArrayList<>();
     List<EnoughCampaign.Condition> conditions = EnoughCampaign.conditions();
     try (Progress progress = Progress.begin("simulating", conditions.size())) {

@@ -1,0 +1,164 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+
+/**
+ * Moves arrivals, placed by plain least squares, to where least squares weighted by the noise's
+ * spectrum has them: one step in arrival and size of all potentials of a discharge together. The
+ * plain fit loses 10 to 20 % where the filter left noise uneven; this comes near the bound of
+ * Cramer and Rao.
+ *
+ * <ul>
+ *   <li>Sizes and presence stay as they were judged.
+ *   <li>Thread rule: one thread at a time.
+ * </ul>
+ */
+final class ArrivalRefiner {
+
+  private static final double REACH_US = 800;
+  private static final double SMALLEST_SCALE = 0.25;
+  private static final double SIZE_SPREAD = 0.25;
+  private static final double FARTHEST_ERRORS = 3;
+
+  /** As many as shapes are made of. */
+  private static final int MOST_DISCHARGES = 250;
+
+  private final ConditionedSignal signal;
+  private final TrackedSite site = new TrackedSite();
+  private final WindowReader windows;
+  private final double[] correlation;
+  private final NoiseInverse inverse;
+
+  /**
+   * @param signal the signal for timing
+   * @param correlation of its noise
+   * @param units all units, with their shapes in that signal
+   */
+  ArrivalRefiner(ConditionedSignal signal, double[] correlation, List<UnitTrack> units) {
+    this.signal = signal;
+    this.windows = new WindowReader(signal);
+    this.correlation = correlation;
+    int reach = (int) Math.ceil(signal.timeBase().lengthSamples(REACH_US));
+    this.inverse = new NoiseInverse(correlation, Math.min(reach, correlation.length));
+    site.note(units);
+  }
+
+  /** One potential with its weighted shape and slope. */
+  private record Weighted(PotentialShape plain, PotentialShape weighted, double errorSamples) {}
+
+  /**
+   * A unit with better arrivals.
+   *
+   * @param errors receives the standard error of each potential's arrival that noise alone gives
+   */
+  UnitTrack refine(UnitTrack unit, int unitIndex, double[] errors) {
+    Weighted[] shapes = new Weighted[unit.potentials];
+    for (int p = 0; p < unit.potentials; p++) {
+      shapes[p] = weighted(unit.shape[p], unit.presentCount(p));
+      errors[p] = shapes[p].errorSamples();
+    }
+    UnitTrack refined = unit.withArrivals();
+    for (int d = 0; d < unit.discharges; d++) {
+      move(unit, refined, unitIndex, d, shapes);
+    }
+    return refined;
+  }
+
+  private Weighted weighted(PotentialShape shape, int discharges) {
+    double shapeNoise = 1.0 / Math.max(1, Math.min(MOST_DISCHARGES, discharges));
+    PotentialShape weighted =
+        new PotentialShape(inverse.weigh(shape.samples()), shape.origin() + inverse.reach());
+    return new Weighted(
+        shape,
+        weighted,
+        shape.arrivalError(signal.noiseUv(), correlation, weighted, inverse, shapeNoise));
+  }
+
+  private void move(UnitTrack unit, UnitTrack refined, int unitIndex, int d, Weighted[] shapes) {
+    int[] chosen = new int[unit.potentials];
+    int n = 0;
+    double earliest = Double.POSITIVE_INFINITY;
+    double latest = Double.NEGATIVE_INFINITY;
+    int margin = 0;
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.presence[d][p] != Presence.ABSENT && unit.scale[d][p] > SMALLEST_SCALE) {
+        chosen[n++] = p;
+        earliest = Math.min(earliest, unit.arrival[d][p]);
+        latest = Math.max(latest, unit.arrival[d][p]);
+        margin = Math.max(margin, shapes[p].weighted().length());
+      }
+    }
+    if (n == 0) {
+      return;
+    }
+    long start = (long) Math.floor(earliest) - margin;
+    double[] left = new double[(int) Math.ceil(latest - earliest) + 2 * margin + 2];
+    windows.read(unit.segment[d], start, left);
+    site.takeOut(left, start, unitIndex);
+    for (int i = 0; i < n; i++) {
+      int p = chosen[i];
+      unit.shape[p].addTo(left, unit.arrival[d][p] - start, -unit.scale[d][p]);
+    }
+    double[] step = step(unit, d, start, left, shapes, chosen, n);
+    for (int i = 0; i < n; i++) {
+      int p = chosen[i];
+      double most = FARTHEST_ERRORS * shapes[p].errorSamples() / unit.scale[d][p];
+      if (Math.abs(step[2 * i]) <= most) {
+        refined.arrival[d][p] += step[2 * i];
+      }
+    }
+  }
+
+  /** Moves and changes of size, by turns. */
+  private double[] step(
+      UnitTrack unit, int d, long start, double[] left, Weighted[] shapes, int[] chosen, int n) {
+    double[][] plain = new double[2 * n][];
+    double[][] weighted = new double[2 * n][];
+    int[] firstPlain = new int[n];
+    int[] firstWeighted = new int[n];
+    for (int i = 0; i < n; i++) {
+      Weighted shape = shapes[chosen[i]];
+      double position = unit.arrival[d][chosen[i]] - start;
+      double scale = unit.scale[d][chosen[i]];
+      plain[2 * i] = new double[shape.plain().length()];
+      plain[2 * i + 1] = new double[shape.plain().length()];
+      weighted[2 * i] = new double[shape.weighted().length()];
+      weighted[2 * i + 1] = new double[shape.weighted().length()];
+      shape.plain().place(position, plain[2 * i + 1], plain[2 * i]);
+      shape.weighted().place(position, weighted[2 * i + 1], weighted[2 * i]);
+      firstPlain[i] = shape.plain().firstIndex(position);
+      firstWeighted[i] = shape.weighted().firstIndex(position);
+      // A later arrival moves the wave against its slope.
+      for (int k = 0; k < plain[2 * i].length; k++) {
+        plain[2 * i][k] *= -scale;
+      }
+      for (int k = 0; k < weighted[2 * i].length; k++) {
+        weighted[2 * i][k] *= -scale;
+      }
+    }
+    double[][] normal = new double[2 * n][2 * n];
+    double[] right = new double[2 * n];
+    double prior = signal.noiseUv() / SIZE_SPREAD;
+    for (int i = 0; i < 2 * n; i++) {
+      right[i] = product(weighted[i], firstWeighted[i / 2], left, 0);
+      for (int j = 0; j < 2 * n; j++) {
+        normal[i][j] = product(weighted[i], firstWeighted[i / 2], plain[j], firstPlain[j / 2]);
+      }
+      normal[i][i] += i % 2 == 1 ? prior * prior : 0;
+    }
+    return SmallSystem.solve(normal, right);
+  }
+
+  /** Sum of products of two waves that begin at different places. */
+  private static double product(double[] a, int firstA, double[] b, int firstB) {
+    int shift = firstA - firstB;
+    int from = Math.max(0, -shift);
+    int to = Math.min(a.length, b.length - shift);
+    double sum = 0;
+    for (int k = from; k < to; k++) {
+      sum += a[k] * b[k + shift];
+    }
+    return sum;
+  }
+}

@@ -1,0 +1,154 @@
+package org.lonefibre.validation.campaign;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.SiteAnalyser;
+import org.lonefibre.analysis.SiteRequest;
+import org.lonefibre.analysis.grading.Grade;
+import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.MotorUnitResult;
+import org.lonefibre.analysis.study.PairResult;
+import org.lonefibre.analysis.study.PotentialResult;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.model.simulation.RecordingTruth.FibreTruth;
+import org.lonefibre.model.simulation.RecordingTruth.MotorUnitTruth;
+import org.lonefibre.model.simulation.SimulatedRecording;
+
+/**
+ * A pair as the chain measured it beside the two fibres that made most of it.
+ *
+ * @param trueUs jitter that the end-plates of those fibres give together
+ * @param measuredUs corrected jitter
+ * @param isClean no other fibre of the unit within 500 us of either has a tenth of its size
+ * @param byTradeRules both potentials pass the trade's rules of thumb
+ * @param byFullGrade both pass the full judgement: neither is composite
+ */
+record PairLook(
+    double trueUs, double measuredUs, boolean isClean, boolean byTradeRules, boolean byFullGrade) {
+
+  private static final double ALIKE_US = 100;
+  private static final double NEAR_S = 0.01;
+  private static final double CONTAMINANT_US = 500;
+  private static final double CONTAMINANT_RATIO = 0.1;
+  private static final double LONGEST_US = 4000;
+
+  /** All pairs of a voluntary site that were measured and can be told to be of two fibres. */
+  static List<PairLook> of(SimulatedRecording recording, AnalysisSettings settings) {
+    try {
+      RecordingResult result =
+          new SiteAnalyser(settings)
+              .analyse(
+                  recording,
+                  SiteRequest.whole(
+                      recording.truth().file(), "", recording.channels().get(0), "site"));
+      List<PairLook> looks = new ArrayList<>();
+      List<MotorUnitResult> units = result.motorUnits() == null ? List.of() : result.motorUnits();
+      for (MotorUnitResult unit : units) {
+        for (PairResult pair : unit.pairs()) {
+          PairLook look = look(recording, unit, pair);
+          if (look != null) {
+            looks.add(look);
+          }
+        }
+      }
+      return looks;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static @Nullable PairLook look(
+      SimulatedRecording recording, MotorUnitResult unit, PairResult pair) {
+    Double interval = pair.meanIntervalUs();
+    Double jitter = pair.correctedJitterUs();
+    PotentialResult trigger = named(unit, pair.triggerPotential());
+    PotentialResult paired = named(unit, pair.pairedPotential());
+    if (interval == null
+        || jitter == null
+        || trigger == null
+        || paired == null
+        || Math.abs(interval) > LONGEST_US) {
+      return null;
+    }
+    MotorUnitTruth truth = firing(recording, pair);
+    FibreTruth[] fibres = truth == null ? null : fibres(truth, interval);
+    if (truth == null || fibres == null) {
+      return null;
+    }
+    return new PairLook(
+        Math.hypot(fibres[0].endPlateJitterUs(), fibres[1].endPlateJitterUs()),
+        jitter,
+        isClean(truth, fibres[0]) && isClean(truth, fibres[1]),
+        trigger.gradeByTradeRules() == Grade.SINGLE_FIBRE
+            && paired.gradeByTradeRules() == Grade.SINGLE_FIBRE,
+        trigger.grade() != Grade.COMPOSITE && paired.grade() != Grade.COMPOSITE);
+  }
+
+  private static @Nullable PotentialResult named(MotorUnitResult unit, String id) {
+    return unit.potentials().stream().filter(p -> p.id().equals(id)).findFirst().orElse(null);
+  }
+
+  /** The unit that fires when the pair is seen. */
+  private static @Nullable MotorUnitTruth firing(SimulatedRecording recording, PairResult pair) {
+    MotorUnitTruth best = null;
+    double most = 0.8;
+    for (MotorUnitTruth unit : recording.truth().motorUnits()) {
+      long alike =
+          pair.intervals().stream()
+              .filter(
+                  s ->
+                      unit.dischargeTimesS().stream()
+                          .anyMatch(t -> Math.abs(t + 0.004 - s.timeS()) < NEAR_S))
+              .count();
+      double share = (double) alike / Math.max(1, pair.sweeps());
+      if (share > most) {
+        most = share;
+        best = unit;
+      }
+    }
+    return best;
+  }
+
+  /** The largest two fibres, by the smaller of both, whose interval is that of the pair. */
+  private static FibreTruth @Nullable [] fibres(MotorUnitTruth unit, double intervalUs) {
+    FibreTruth[] best = null;
+    double largest = 0;
+    for (FibreTruth a : unit.fibres()) {
+      for (FibreTruth b : unit.fibres()) {
+        double smaller = Math.min(a.amplitudeUv(), b.amplitudeUv());
+        if (a != b && smaller > largest && Math.abs(distanceUs(a, b) - intervalUs) < ALIKE_US) {
+          largest = smaller;
+          best = new FibreTruth[] {a, b};
+        }
+      }
+    }
+    return best;
+  }
+
+  private static boolean isClean(MotorUnitTruth unit, FibreTruth fibre) {
+    return unit.fibres().stream()
+        .noneMatch(
+            other ->
+                other != fibre
+                    && other.amplitudeUv() >= CONTAMINANT_RATIO * fibre.amplitudeUv()
+                    && Math.abs(distanceUs(fibre, other)) < CONTAMINANT_US);
+  }
+
+  /** Mean of the second's arrival after the first's; not a number if they never fire together. */
+  private static double distanceUs(FibreTruth a, FibreTruth b) {
+    double sum = 0;
+    int n = 0;
+    for (int d = 0; d < a.arrivalTimesS().size(); d++) {
+      Double from = a.arrivalTimesS().get(d);
+      Double to = b.arrivalTimesS().get(d);
+      if (from != null && to != null) {
+        sum += 1e6 * (to - from);
+        n++;
+      }
+    }
+    return n == 0 ? Double.NaN : sum / n;
+  }
+}
