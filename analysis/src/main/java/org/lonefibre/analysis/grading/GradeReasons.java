@@ -62,7 +62,7 @@ final class GradeReasons {
       return "";
     }
     quantities.add(new Quantity("size of a second fibre", 100 * size, "%"));
-    return String.format(Locale.ROOT, " and about %.0f %% as large", 100 * size);
+    return String.format(Locale.ROOT, " and at least %.0f %% as large", 100 * size);
   }
 
   private static String jitter(ShapeMeasures shape, List<Quantity> quantities) {
@@ -76,7 +76,7 @@ final class GradeReasons {
         ? " Jittering as much, it would hardly change the jitter."
         : String.format(
             Locale.ROOT,
-            " Jittering as much, it would make the jitter look about %.0f %% %s.",
+            " Jittering as much, it would make the jitter look at least %.0f %% %s.",
             Math.abs(percent),
             percent < 0 ? "smaller" : "larger");
   }

@@ -16,6 +16,9 @@ import java.util.Map;
  * with weights fitted to simulated potentials of one fibre and of two, as many of either kind.
  *
  * <ul>
+ *   <li>Notches are not weighed: among simulated potentials they told nothing (in the fit they spoke
+ *       for one fibre, as the end of a neighbour's wave makes them too). They stand among the
+ *       reasons, and decide by the rules of thumb.
  *   <li>The weights are a resource; how it was made is said there and in the validation.
  *   <li>Thread rule: immutable.
  * </ul>
@@ -29,22 +32,20 @@ public final class OneFibreProbability {
 
   /** Number of features, the constant not counted. */
   public static int features() {
-    return 4;
+    return 3;
   }
 
   /**
    * The numbers that are weighed.
    *
-   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit,
-   *     notch
+   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit
    */
   public static double[] features(ShapeMeasures shape) {
     Double follows = shape.followsSd();
     return new double[] {
       shape.variation(),
       follows == null ? 0 : follows,
-      Math.log(LEAST_MISFIT + shape.misfitRatio()),
-      shape.hasNotch() ? 1 : 0
+      Math.log(LEAST_MISFIT + shape.misfitRatio())
     };
   }
 
@@ -83,7 +84,6 @@ public final class OneFibreProbability {
                 Double.parseDouble(row.getField("variation")),
                 Double.parseDouble(row.getField("follows")),
                 Double.parseDouble(row.getField("misfit")),
-                Double.parseDouble(row.getField("notch")),
                 Double.parseDouble(row.getField("constant"))
               });
         }

@@ -9,13 +9,12 @@ import org.lonefibre.analysis.potential.FibreLikeness;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
 import org.lonefibre.signal.recording.Finding;
-import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
- * Judges whether one fibre made a potential: from the constancy of its shape ({@link ShapeScan}),
- * from what one fibre can look like ({@link FibreLikeness}) and from the rules of thumb of the
- * trade ({@link AcceptanceRules}), weighed together ({@link OneFibreProbability}).
+ * Judges whether one fibre made a potential: from the constancy of its shape ({@link ShapeScan}) and
+ * from what one fibre can look like ({@link FibreLikeness}), weighed together ({@link
+ * OneFibreProbability}); beside it, by the rules of thumb of the trade ({@link AcceptanceRules}).
  *
  * <ul>
  *   <li>Fewer sweeps than the settings ask for: ungraded. SNR under the settings: doubtful.
@@ -74,7 +73,7 @@ public final class PotentialGrader {
       AlignedSweeps sweeps,
       AcceptanceRules.Outcome rules,
       ShapeEvidence evidence) {
-    ShapeMeasures shape = measure(sweeps, rules);
+    ShapeMeasures shape = measure(sweeps);
     double snr = potential.shape().peakToPeakUv() / signal.noiseUv();
     boolean hasNeighbour = hasNeighbour(unit, potential);
     double probability = OneFibreProbability.of(shape);
@@ -115,7 +114,7 @@ public final class PotentialGrader {
             : Grade.SINGLE_FIBRE;
   }
 
-  private ShapeMeasures measure(AlignedSweeps sweeps, AcceptanceRules.Outcome rules) {
+  private ShapeMeasures measure(AlignedSweeps sweeps) {
     ConditionedSignal timing = signal.forTiming();
     ShapeScan scan =
         new ShapeScan(
@@ -133,7 +132,6 @@ public final class PotentialGrader {
         scan.variation(),
         isAccompanied ? scan.followsSd() : null,
         likeness.misfitRatio(shape, steepest(shape, sweeps.origin), pointNoise),
-        rules.findings().stream().anyMatch(finding -> finding.code() == FindingCode.NOTCH),
         strongest.delayUs(),
         strongest.varianceRatio(),
         strongest.movingUs(),

@@ -8,7 +8,6 @@ package org.lonefibre.analysis.grading;
  * @param followsSd how much something in it moves against its arrivals, over what chance gives;
  *     chance gives 1 to 3; null if no other potential of the unit tells of its arrivals
  * @param misfitRatio what the nearest shape of one fibre leaves of it, over its size
- * @param hasNotch whether its steep phase has a notch or shoulder
  * @param delayUs delay at which a second fibre would explain most
  * @param varianceRatio variance over that of the baseline at this delay
  * @param movingUs movement that a fibre as large as the potential would have to make there
@@ -20,7 +19,6 @@ public record ShapeMeasures(
     double variation,
     @org.jspecify.annotations.Nullable Double followsSd,
     double misfitRatio,
-    boolean hasNotch,
     double delayUs,
     double varianceRatio,
     double movingUs,
@@ -29,7 +27,8 @@ public record ShapeMeasures(
 
   /**
    * Size of the second fibre against the potential, if it jitters as the other potential of the
-   * unit does; NaN if that is not known.
+   * unit does; NaN if that is not known. A lower bound: farther fibres are less steep than they are
+   * large.
    */
   public double sizeRatio() {
     return arrivalSpreadUs > 1 ? movingUs / arrivalSpreadUs : Double.NaN;

@@ -10,6 +10,7 @@ public final class GoalCampaigns {
       List.of(
           new IntervalCampaign(),
           new TimingCampaign(),
+          new GradingCampaign(),
           new RejectionCampaign(),
           new NeedleCampaign());
 
