@@ -29,6 +29,7 @@ final class NeedleInMuscle {
 
   private static final double LEAST_UV = 200;
   private static final int SPIKES = 150;
+  private static final int MOST_FIBRES = 5;
   private static final double BEYOND_MM = 0.5;
   private static final double BACKGROUND_S = 0.7;
   private static final int BACKGROUND_SITES = 4;
@@ -52,9 +53,20 @@ final class NeedleInMuscle {
         IntracellularPotential.defaults());
   }
 
-  static SpikeCount spikes(NeedleQuestion question, SampleMuscle muscle) {
+  static SpikeCount spikes(NeedleQuestion question, SampleMuscle muscle, double highPassHz) {
     return muscle.spikes(
-        question.spikeShareRatio(), LEAST_UV, question.highPassHz(), SPIKES, RandomStream.of(1));
+        question.spikeShareRatio(), LEAST_UV, highPassHz, SPIKES, RandomStream.of(1));
+  }
+
+  private static List<MusclePart.Counted> counted(NeedleQuestion question, SampleMuscle muscle) {
+    List<MusclePart.Counted> all = new ArrayList<>();
+    for (double highPassHz : question.spikeHighPassesHz()) {
+      SpikeCount count = spikes(question, muscle, highPassHz);
+      all.add(
+          new MusclePart.Counted(
+              highPassHz, count.spikes(), shares(count), count.fibreDensityRatio()));
+    }
+    return all;
   }
 
   static List<NeedleDocument.Share> shares(SpikeCount count) {
@@ -107,6 +119,7 @@ final class NeedleInMuscle {
         count.spikes(),
         count.shares().isEmpty() ? 0 : count.shares().get(0),
         count.fibreDensityRatio(),
+        counted(question, muscle),
         new MusclePart.BackgroundPart(
             BEYOND_MM, TARGET_UV, lowest.isPresent() ? lowest.getAsDouble() : null, NEAR_MM, cuts));
   }
@@ -191,21 +204,16 @@ final class NeedleInMuscle {
     List<List<String>> rows = new ArrayList<>();
     for (NeedleAnswer answer : answers) {
       NeedleDocument d = answer.document();
-      List<String> row = new ArrayList<>(List.of(d.needle(), NeedleText.number(d.highPassHz())));
-      double mean = 0;
-      for (int n = 0; n < 4; n++) {
-        double share =
-            n < d.fibresPerPotential().size() ? d.fibresPerPotential().get(n).share() : 0;
-        row.add(NeedleText.text("%.0f", 100 * share));
-      }
-      for (NeedleDocument.Share share : d.fibresPerPotential()) {
-        mean += share.fibres() * share.share();
-      }
-      row.add(NeedleText.text("%.2f", mean));
-      row.add(held(d.needle(), mean));
-      row.add(NeedleText.text("%.2f", d.muscle().fibreDensityRatio()));
-      row.add("1.0 to 1.8 (single-fibre, from memory)");
-      rows.add(row);
+      MusclePart muscle = d.muscle();
+      rows.add(
+          row(
+              d.needle(),
+              new MusclePart.Counted(
+                  d.highPassHz(),
+                  muscle.spikes(),
+                  d.fibresPerPotential(),
+                  muscle.fibreDensityRatio())));
+      muscle.byHighPass().forEach(counted -> rows.add(row(d.needle(), counted)));
     }
     return new FigurePage.Section(
         "How many fibres are in one spike",
@@ -222,11 +230,29 @@ final class NeedleInMuscle {
             "two (%)",
             "three (%)",
             "four (%)",
+            "five or more (%)",
             "mean, model",
             "mean, held by the trade (common practice, no source)",
             "fibre density, model",
             "fibre density, held by the trade"),
         rows);
+  }
+
+  private static List<String> row(String needle, MusclePart.Counted counted) {
+    List<String> row = new ArrayList<>(List.of(needle, NeedleText.number(counted.highPassHz())));
+    List<NeedleDocument.Share> shares = counted.fibresPerPotential();
+    double mean = 0;
+    for (int n = 0; n < MOST_FIBRES; n++) {
+      row.add(NeedleText.text("%.0f", 100 * (n < shares.size() ? shares.get(n).share() : 0)));
+    }
+    for (NeedleDocument.Share share : shares) {
+      mean += share.fibres() * share.share();
+    }
+    row.add(NeedleText.text("%.2f", mean));
+    row.add(held(needle, mean));
+    row.add(NeedleText.text("%.2f", counted.fibreDensityRatio()));
+    row.add("1.0 to 1.8 (single-fibre, from memory)");
+    return row;
   }
 
   /** What the trade holds of a needle, and whether a mean agrees with it. */
