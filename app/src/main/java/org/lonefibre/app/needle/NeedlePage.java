@@ -67,6 +67,7 @@ final class NeedlePage {
     sections.add(NeedleInMuscle.counts(answers));
     List<Figure> distant = new ArrayList<>(listOf(figures.get("background")));
     distant.addAll(listOf(figures.get("high-pass-cost")));
+    distant.addAll(listOf(figures.get("timing-error")));
     sections.add(NeedleInMuscle.numbers(answers, distant));
     sections.add(sources(answers));
     String names =

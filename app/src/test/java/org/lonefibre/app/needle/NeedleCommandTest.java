@@ -148,6 +148,9 @@ class NeedleCommandTest {
             "shouldering-single-fibre",
             "shouldering-examples-monopolar",
             "shouldering-examples-single-fibre",
+            "background",
+            "high-pass-cost",
+            "timing-error",
             "contributions-monopolar",
             "contributions-single-fibre")) {
       assertThat(out.resolve(figure + ".svg")).isNotEmptyFile();
