@@ -44,7 +44,11 @@ final class MuscleFigures {
             "Background of a healthy sample muscle: fibres beyond %s mm",
             NeedleText.number(NeedleInMuscle.BEYOND_MM)),
         new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, HIGHEST_KHZ),
-        new Axis("background (µV rms)", Axis.Spacing.LINEAR, 0, 1.15 * Math.max(high, NeedleInMuscle.TARGET_UV)),
+        new Axis(
+            "background (µV rms)",
+            Axis.Spacing.LINEAR,
+            0,
+            1.15 * Math.max(high, NeedleInMuscle.TARGET_UV)),
         curves);
   }
 

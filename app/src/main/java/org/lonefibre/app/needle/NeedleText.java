@@ -72,8 +72,7 @@ final class NeedleText {
               "  a fibre of %s um gives %s uV at %s",
               number(r.fibreUm()), number(r.amplitudeUv()), reach(r.distanceMm())));
     }
-    lines.add(
-        shares(d.highPassHz(), d.fibresPerPotential(), d.muscle().fibreDensityRatio()));
+    lines.add(shares(d.highPassHz(), d.fibresPerPotential(), d.muscle().fibreDensityRatio()));
     for (MusclePart.Counted c : d.muscle().byHighPass()) {
       lines.add(shares(c.highPassHz(), c.fibresPerPotential(), c.fibreDensityRatio()));
     }

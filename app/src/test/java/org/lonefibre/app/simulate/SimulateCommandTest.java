@@ -22,7 +22,8 @@ class SimulateCommandTest {
   void aScenarioTooLargeForMemorySaysSoBeforeItStarts() throws Exception {
     Path scenario = folder.resolve("large.yaml");
     Files.writeString(
-        scenario, "sites: 200\nsamplingRateHz: 500000\ndurationS: 3600\nshapes: solved-single-fibre\n");
+        scenario,
+        "sites: 200\nsamplingRateHz: 500000\ndurationS: 3600\nshapes: solved-single-fibre\n");
     Path out = folder.resolve("out");
     long start = System.nanoTime();
     CommandRun run = CommandRun.of("simulate", "--scenario", scenario, "--out", out);
@@ -48,7 +49,8 @@ class SimulateCommandTest {
   void aScenarioThatCannotBeIsRefusedInOneLine(String text, String expected) throws Exception {
     Path scenario = folder.resolve("bad.yaml");
     Files.writeString(scenario, text.replace("; ", "\n") + "\n");
-    CommandRun run = CommandRun.of("simulate", "--scenario", scenario, "--out", folder.resolve("o"));
+    CommandRun run =
+        CommandRun.of("simulate", "--scenario", scenario, "--out", folder.resolve("o"));
     assertThat(run.exitCode()).isEqualTo(2);
     assertThat(run.errors().strip()).contains(expected).doesNotContain("\n");
   }

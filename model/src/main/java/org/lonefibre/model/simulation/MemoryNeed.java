@@ -34,9 +34,7 @@ final class MemoryNeed {
   long bytes(int sitesAtOnce) {
     boolean strewn = study.sampleMuscleUse() != SampleMuscleUse.NONE;
     double rateHz =
-        strewn
-            ? Math.max(HIGHEST_RATE_HZ, study.sampleMuscle().highestRateHz())
-            : HIGHEST_RATE_HZ;
+        strewn ? Math.max(HIGHEST_RATE_HZ, study.sampleMuscle().highestRateHz()) : HIGHEST_RATE_HZ;
     double discharges = rateHz * study.durationS();
     int fibres = strewn ? study.sampleMuscle().fibresPerUnit() : study.background().fibresPerUnit();
     double units =

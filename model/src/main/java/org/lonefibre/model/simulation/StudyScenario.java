@@ -1,8 +1,8 @@
 package org.lonefibre.model.simulation;
 
-import java.util.Locale;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.signal.random.RandomStream;
 
