@@ -53,7 +53,9 @@ public final class KnownNeedles implements NeedleModel {
                       RUNGS_MM,
                       NeedleQuestion.usualHighPassHz(needle),
                       FibreGeometry.defaults(),
-                      SPIKE_SHARE),
+                      SPIKE_SHARE,
+                      List.of(),
+                      NeedleQuestion.USUAL_REACH_UV),
                   new LeadFieldSolver(new LeadFieldCache(cache)))
               .document());
     } catch (LeadFieldException e) {

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param spikes how many were found at random places
  * @param oneFibreRatio share of spikes that are one fibre
  * @param fibreDensityRatio by the trade's rule, the first potential included
+ * @param byHighPass the same for further filters, if they were asked for
  * @param background distant fibres
  */
 record MusclePart(
@@ -21,7 +22,24 @@ record MusclePart(
     int spikes,
     double oneFibreRatio,
     double fibreDensityRatio,
+    List<Counted> byHighPass,
     BackgroundPart background) {
+
+  MusclePart {
+    byHighPass = List.copyOf(byHighPass);
+  }
+
+  /** Fibres in a spike through one filter. */
+  record Counted(
+      double highPassHz,
+      int spikes,
+      List<NeedleDocument.Share> fibresPerPotential,
+      double fibreDensityRatio) {
+
+    Counted {
+      fibresPerPotential = List.copyOf(fibresPerPotential);
+    }
+  }
 
   /**
    * What distant fibres give, and what it costs to be rid of it.

@@ -38,6 +38,7 @@ final class NeedleAnswer {
   private static final double NOISE_TO_HZ = 10_000;
   private static final double STEP_US = 1;
   private static final double COARSE_US = 3;
+  private static final List<Double> REACH_UM = List.of(35.0, 55.0, 75.0);
 
   private final NeedleQuestion question;
   private final SolvedNeedle needle;
@@ -116,7 +117,7 @@ final class NeedleAnswer {
   private NeedleDocument document(NeedleResponse response, long start) {
     List<Double> fibres = outsideCore(question);
     SampleMuscle muscle = NeedleInMuscle.muscle(question, needle);
-    SpikeCount spikes = NeedleInMuscle.spikes(question, muscle);
+    SpikeCount spikes = NeedleInMuscle.spikes(question, muscle, question.highPassHz());
     return new NeedleDocument(
         NeedleDocument.SCHEMA,
         question.needle().name(),
@@ -133,6 +134,7 @@ final class NeedleAnswer {
         potentials(question, potentials, fibres),
         fibres.stream().map(mm -> part(contribution(mm))).toList(),
         new NeedleDocument.Uptake(orNull(fallOff.distanceAt(200)), orNull(fallOff.distanceAt(50))),
+        reach(),
         response.thermalNoiseUv(question.highPassHz(), NOISE_TO_HZ),
         NeedleInMuscle.shares(spikes),
         NeedleInMuscle.part(question, muscle, spikes, response, potentials),
@@ -142,6 +144,27 @@ final class NeedleAnswer {
         null,
         (System.nanoTime() - start) / 1e9,
         null);
+  }
+
+  /** How far thin, usual and thick fibres, and the one asked for, are heard. */
+  private List<NeedleDocument.Reach> reach() {
+    TreeSet<Double> sizes = new TreeSet<>(REACH_UM);
+    sizes.add(question.fibre().diameterUm());
+    List<NeedleDocument.Reach> all = new ArrayList<>();
+    for (double um : sizes) {
+      FallOff own =
+          um == question.fibre().diameterUm()
+              ? fallOff
+              : new FallOff(
+                  potentials,
+                  question.fibre().withDiameterUm(um),
+                  COARSE_US,
+                  new Pickup(Cable.defaults(), question.highPassHz()));
+      for (double uv : question.reachUv()) {
+        all.add(new NeedleDocument.Reach(um, uv, orNull(own.distanceAt(uv))));
+      }
+    }
+    return all;
   }
 
   /** Distances at which the fibre does not reach into the core. */

@@ -109,6 +109,20 @@ public final class NeedleCommand implements Callable<Integer> {
   private double spikeShareRatio;
 
   @Option(
+      names = "--spike-high-passes-hz",
+      split = ",",
+      paramLabel = "a,b,c",
+      description = "Further filters for which the fibres in a spike are counted (none).")
+  private @Nullable List<Double> spikeHighPassesHz;
+
+  @Option(
+      names = "--reach-uv",
+      split = ",",
+      paramLabel = "a,b,c",
+      description = "Amplitudes whose distance is told, by fibre size (200,50).")
+  private @Nullable List<Double> reachUv;
+
+  @Option(
       names = "--compare",
       paramLabel = "OTHER",
       description = "Another needle, under the same conditions.")
@@ -223,7 +237,23 @@ public final class NeedleCommand implements Callable<Integer> {
         distances(),
         filterHz,
         FibreGeometry.defaults().withDiameterUm(fibreUm),
-        spikeShareRatio);
+        spikeShareRatio,
+        all("--spike-high-passes-hz", spikeHighPassesHz, List.of(), 0, 5000, "Hz"),
+        all("--reach-uv", reachUv, NeedleQuestion.USUAL_REACH_UV, 1, 10_000, "uV"));
+  }
+
+  private static List<Double> all(
+      String option,
+      @Nullable List<Double> found,
+      List<Double> usual,
+      double low,
+      double high,
+      String unit)
+      throws InputFault {
+    for (double value : found == null ? usual : found) {
+      within(option, value, low, high, unit);
+    }
+    return found == null ? usual : found;
   }
 
   private List<Double> distances() throws InputFault {

@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param potentials of the fibre, without cable
  * @param contributions what each part does
  * @param uptakeMm how far the needle reaches, with cable and filter
+ * @param reach the same for any amplitude, by fibre size
  * @param noiseUvRms thermal noise from the high-pass to 10 kHz
  * @param fibresPerPotential shares of spikes by the number of fibres in them
  * @param muscle what it finds in a sample muscle
@@ -46,6 +47,7 @@ record NeedleDocument(
     List<Potential> potentials,
     List<Part> contributions,
     Uptake uptakeMm,
+    List<Reach> reach,
     double noiseUvRms,
     List<Share> fibresPerPotential,
     MusclePart muscle,
@@ -82,6 +84,8 @@ record NeedleDocument(
 
   record Uptake(@Nullable Double at200Uv, @Nullable Double at50Uv) {}
 
+  record Reach(double fibreUm, double amplitudeUv, @Nullable Double distanceMm) {}
+
   record Share(int fibres, double share) {}
 
   record Spectrum(double distanceMm, double peakHz, double lowerHalfHz, double upperHalfHz) {}
@@ -116,6 +120,7 @@ record NeedleDocument(
         potentials,
         contributions,
         uptakeMm,
+        reach,
         noiseUvRms,
         fibresPerPotential,
         muscle,

@@ -47,8 +47,9 @@ final class NeedleFigures {
       figures.put(named("shouldering", i), Shouldering.map(answers.get(i)));
       figures.put(named("shouldering-examples", i), Shouldering.examples(answers.get(i)));
     }
-    figures.put("background", NeedleInMuscle.background(answers));
-    figures.put("high-pass-cost", NeedleInMuscle.cost(answers));
+    figures.put("background", MuscleFigures.background(answers));
+    figures.put("high-pass-cost", MuscleFigures.cost(answers));
+    figures.put("timing-error", MuscleFigures.timing(answers));
     return figures;
   }
 

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
-import org.jspecify.annotations.Nullable;
 import org.lonefibre.model.fibre.Cable;
 import org.lonefibre.model.fibre.FibrePotential;
 import org.lonefibre.model.fibre.IntracellularPotential;
@@ -16,10 +15,6 @@ import org.lonefibre.model.motorunit.MuscleBackground;
 import org.lonefibre.model.motorunit.SampleMuscle;
 import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.model.motorunit.SpikeCount;
-import org.lonefibre.report.figure.Axis;
-import org.lonefibre.report.figure.Curve;
-import org.lonefibre.report.figure.Curve.Stroke;
-import org.lonefibre.report.figure.CurveFigure;
 import org.lonefibre.report.figure.Figure;
 import org.lonefibre.report.html.FigurePage;
 import org.lonefibre.signal.random.RandomStream;
@@ -29,17 +24,20 @@ final class NeedleInMuscle {
 
   private static final double LEAST_UV = 200;
   private static final int SPIKES = 150;
-  private static final double BEYOND_MM = 0.5;
+  private static final int MOST_FIBRES = 5;
+  static final double BEYOND_MM = 0.5;
   private static final double BACKGROUND_S = 0.7;
   private static final int BACKGROUND_SITES = 4;
 
   /** An engineering choice: a fortieth of the smallest potential that is taken. */
-  private static final double TARGET_UV = 5;
+  static final double TARGET_UV = 5;
 
   private static final double NEAR_MM = 0.1;
   private static final double STEP_US = 2;
   private static final double NOISE_TO_HZ = 10_000;
-  private static final double[] CUTS_HZ = {0, 100, 200, 500, 1000, 1500, 2000, 3000, 5000};
+  private static final double[] CUTS_HZ = {
+    0, 100, 200, 350, 500, 700, 1000, 1500, 2000, 2500, 3000, 4000, 5000
+  };
 
   private NeedleInMuscle() {}
 
@@ -52,9 +50,20 @@ final class NeedleInMuscle {
         IntracellularPotential.defaults());
   }
 
-  static SpikeCount spikes(NeedleQuestion question, SampleMuscle muscle) {
+  static SpikeCount spikes(NeedleQuestion question, SampleMuscle muscle, double highPassHz) {
     return muscle.spikes(
-        question.spikeShareRatio(), LEAST_UV, question.highPassHz(), SPIKES, RandomStream.of(1));
+        question.spikeShareRatio(), LEAST_UV, highPassHz, SPIKES, RandomStream.of(1));
+  }
+
+  private static List<MusclePart.Counted> counted(NeedleQuestion question, SampleMuscle muscle) {
+    List<MusclePart.Counted> all = new ArrayList<>();
+    for (double highPassHz : question.spikeHighPassesHz()) {
+      SpikeCount count = spikes(question, muscle, highPassHz);
+      all.add(
+          new MusclePart.Counted(
+              highPassHz, count.spikes(), shares(count), count.fibreDensityRatio()));
+    }
+    return all;
   }
 
   static List<NeedleDocument.Share> shares(SpikeCount count) {
@@ -107,6 +116,7 @@ final class NeedleInMuscle {
         count.spikes(),
         count.shares().isEmpty() ? 0 : count.shares().get(0),
         count.fibreDensityRatio(),
+        counted(question, muscle),
         new MusclePart.BackgroundPart(
             BEYOND_MM, TARGET_UV, lowest.isPresent() ? lowest.getAsDouble() : null, NEAR_MM, cuts));
   }
@@ -128,84 +138,21 @@ final class NeedleInMuscle {
     return most;
   }
 
-  /** Background over the cut-off, all needles in one. */
-  static Figure background(List<NeedleAnswer> answers) {
-    List<Curve> curves = new ArrayList<>();
-    double high = 0;
-    double highestHz = CUTS_HZ[CUTS_HZ.length - 1];
-    for (NeedleAnswer answer : answers) {
-      MusclePart.BackgroundPart part = answer.document().muscle().background();
-      double[] across = part.cuts().stream().mapToDouble(c -> c.highPassHz() / 1000).toArray();
-      double[] up = part.cuts().stream().mapToDouble(MusclePart.Cut::backgroundUv).toArray();
-      high = Math.max(high, up[0]);
-      curves.add(
-          new Curve(
-              NeedleText.text("%s, %s", answer.document().needle(), needed(part)),
-              curves.isEmpty() ? Stroke.SOLID : Stroke.DASHED,
-              across,
-              up));
-    }
-    curves.add(
-        new Curve(
-            NeedleText.text("target, %s µV", NeedleText.number(TARGET_UV)),
-            Stroke.GUIDE,
-            new double[] {0, highestHz / 1000},
-            new double[] {TARGET_UV, TARGET_UV}));
-    return CurveFigure.draw(
-        NeedleText.text(
-            "Background of a healthy sample muscle: fibres beyond %s mm",
-            NeedleText.number(BEYOND_MM)),
-        new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, highestHz / 1000),
-        new Axis("background (µV rms)", Axis.Spacing.LINEAR, 0, 1.15 * Math.max(high, TARGET_UV)),
-        curves);
-  }
-
-  /** What the filter leaves of a near potential, and the timing error, over the cut-off. */
-  static Figure cost(List<NeedleAnswer> answers) {
-    List<Curve> curves = new ArrayList<>();
-    double high = 1;
-    for (NeedleAnswer answer : answers) {
-      List<MusclePart.Cut> cuts = answer.document().muscle().background().cuts();
-      double[] across = cuts.stream().mapToDouble(c -> c.highPassHz() / 1000).toArray();
-      double[] kept = cuts.stream().mapToDouble(MusclePart.Cut::keptRatio).toArray();
-      double[] error = cuts.stream().mapToDouble(MusclePart.Cut::timingErrorUs).toArray();
-      for (double value : error) {
-        high = Math.max(high, value);
-      }
-      String name = answer.document().needle();
-      boolean first = curves.isEmpty();
-      curves.add(
-          new Curve(name + ", part left", first ? Stroke.SOLID : Stroke.DASHED, across, kept));
-      curves.add(
-          new Curve(name + ", error (µs)", first ? Stroke.DOTTED : Stroke.GUIDE, across, error));
-    }
-    return CurveFigure.draw(
-        "What a high-pass leaves of a potential at 0.1 mm",
-        new Axis("high-pass (kHz)", Axis.Spacing.LINEAR, 0, CUTS_HZ[CUTS_HZ.length - 1] / 1000),
-        new Axis("part of the amplitude; timing error (µs)", Axis.Spacing.LINEAR, 0, 1.15 * high),
-        curves);
-  }
-
   /** Fibres in a spike, beside what the trade holds. */
   static FigurePage.Section counts(List<NeedleAnswer> answers) {
     List<List<String>> rows = new ArrayList<>();
     for (NeedleAnswer answer : answers) {
       NeedleDocument d = answer.document();
-      List<String> row = new ArrayList<>(List.of(d.needle(), NeedleText.number(d.highPassHz())));
-      double mean = 0;
-      for (int n = 0; n < 4; n++) {
-        double share =
-            n < d.fibresPerPotential().size() ? d.fibresPerPotential().get(n).share() : 0;
-        row.add(NeedleText.text("%.0f", 100 * share));
-      }
-      for (NeedleDocument.Share share : d.fibresPerPotential()) {
-        mean += share.fibres() * share.share();
-      }
-      row.add(NeedleText.text("%.2f", mean));
-      row.add(held(d.needle(), mean));
-      row.add(NeedleText.text("%.2f", d.muscle().fibreDensityRatio()));
-      row.add("1.0 to 1.8 (single-fibre, from memory)");
-      rows.add(row);
+      MusclePart muscle = d.muscle();
+      rows.add(
+          row(
+              d.needle(),
+              new MusclePart.Counted(
+                  d.highPassHz(),
+                  muscle.spikes(),
+                  d.fibresPerPotential(),
+                  muscle.fibreDensityRatio())));
+      muscle.byHighPass().forEach(counted -> rows.add(row(d.needle(), counted)));
     }
     return new FigurePage.Section(
         "How many fibres are in one spike",
@@ -222,11 +169,29 @@ final class NeedleInMuscle {
             "two (%)",
             "three (%)",
             "four (%)",
+            "five or more (%)",
             "mean, model",
             "mean, held by the trade (common practice, no source)",
             "fibre density, model",
             "fibre density, held by the trade"),
         rows);
+  }
+
+  private static List<String> row(String needle, MusclePart.Counted counted) {
+    List<String> row = new ArrayList<>(List.of(needle, NeedleText.number(counted.highPassHz())));
+    List<NeedleDocument.Share> shares = counted.fibresPerPotential();
+    double mean = 0;
+    for (int n = 0; n < MOST_FIBRES; n++) {
+      row.add(NeedleText.text("%.0f", 100 * (n < shares.size() ? shares.get(n).share() : 0)));
+    }
+    for (NeedleDocument.Share share : shares) {
+      mean += share.fibres() * share.share();
+    }
+    row.add(NeedleText.text("%.2f", mean));
+    row.add(held(needle, mean));
+    row.add(NeedleText.text("%.2f", counted.fibreDensityRatio()));
+    row.add("1.0 to 1.8 (single-fibre, from memory)");
+    return row;
   }
 
   /** What the trade holds of a needle, and whether a mean agrees with it. */
@@ -271,12 +236,5 @@ final class NeedleInMuscle {
             "lost (%)",
             "timing error (µs)"),
         rows);
-  }
-
-  private static String needed(MusclePart.BackgroundPart part) {
-    @Nullable Double lowest = part.lowestHighPassHz();
-    return lowest == null
-        ? "5 kHz are not enough"
-        : lowest == 0 ? "no filter needed" : NeedleText.text("%.0f Hz needed", lowest);
   }
 }

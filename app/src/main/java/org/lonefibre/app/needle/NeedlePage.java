@@ -57,13 +57,7 @@ final class NeedlePage {
       sections.add(claims(document.claims(), answers, figures.get("fall-off-relative")));
     }
     sections.add(leads(answers, figures.get("lead")));
-    sections.add(
-        new FigurePage.Section(
-            "How far it reaches",
-            List.of(),
-            listOf(figures.get("fall-off")),
-            List.of(),
-            List.of()));
+    sections.add(reach(answers, figures.get("fall-off")));
     sections.add(potentials(answers, figures.get("potentials")));
     for (int i = 0; i < answers.size(); i++) {
       sections.add(contributions(answers.get(i), figures.get(drawer.contributionsName(i))));
@@ -73,6 +67,7 @@ final class NeedlePage {
     sections.add(NeedleInMuscle.counts(answers));
     List<Figure> distant = new ArrayList<>(listOf(figures.get("background")));
     distant.addAll(listOf(figures.get("high-pass-cost")));
+    distant.addAll(listOf(figures.get("timing-error")));
     sections.add(NeedleInMuscle.numbers(answers, distant));
     sections.add(sources(answers));
     String names =
@@ -147,6 +142,27 @@ final class NeedlePage {
       rows.add(row);
     }
     return new FigurePage.Section("Lead field", List.of(), listOf(figure), columns, rows);
+  }
+
+  private static FigurePage.Section reach(
+      List<NeedleAnswer> answers, @org.jspecify.annotations.Nullable Figure figure) {
+    List<List<String>> rows = new ArrayList<>();
+    for (NeedleAnswer answer : answers) {
+      for (NeedleDocument.Reach reach : answer.document().reach()) {
+        rows.add(
+            List.of(
+                answer.document().needle(),
+                NeedleText.number(reach.fibreUm()),
+                NeedleText.number(reach.amplitudeUv()),
+                NeedleText.reach(reach.distanceMm())));
+      }
+    }
+    return new FigurePage.Section(
+        "How far it reaches",
+        List.of(),
+        listOf(figure),
+        List.of("needle", "fibre (µm)", "amplitude (µV)", "at"),
+        rows);
   }
 
   private static FigurePage.Section potentials(

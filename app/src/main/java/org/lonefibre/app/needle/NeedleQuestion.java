@@ -19,6 +19,8 @@ import org.lonefibre.model.leadfield.LeadFieldSettings;
  * @param highPassHz filter of what is recorded
  * @param fibre the fibre
  * @param spikeShareRatio what part of a spike's steepest slope makes a fibre count
+ * @param spikeHighPassesHz further filters for which fibres in a spike are counted
+ * @param reachUv amplitudes whose distance is asked for
  */
 record NeedleQuestion(
     Needle needle,
@@ -28,10 +30,16 @@ record NeedleQuestion(
     List<Double> distancesMm,
     double highPassHz,
     FibreGeometry fibre,
-    double spikeShareRatio) {
+    double spikeShareRatio,
+    List<Double> spikeHighPassesHz,
+    List<Double> reachUv) {
+
+  static final List<Double> USUAL_REACH_UV = List.of(200.0, 50.0);
 
   NeedleQuestion {
     distancesMm = List.copyOf(distancesMm);
+    spikeHighPassesHz = List.copyOf(spikeHighPassesHz);
+    reachUv = List.copyOf(reachUv);
   }
 
   /** The filter that the trade puts after a kind of needle: 500 Hz or 1 kHz, common practice. */

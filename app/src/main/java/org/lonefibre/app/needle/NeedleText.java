@@ -66,24 +66,38 @@ final class NeedleText {
         text(
             "reach: 200 uV at %s, 50 uV at %s; thermal noise %.1f uV rms",
             reach(d.uptakeMm().at200Uv()), reach(d.uptakeMm().at50Uv()), d.noiseUvRms()));
-    StringBuilder shares = new StringBuilder("fibres in a spike of 200 uV or more:");
-    for (NeedleDocument.Share share : d.fibresPerPotential()) {
-      shares.append(
+    for (NeedleDocument.Reach r : d.reach()) {
+      lines.add(
           text(
-              " %d%s at %.0f %%",
-              share.fibres(),
-              share.fibres() == d.fibresPerPotential().size() ? " or more" : "",
-              100 * share.share()));
+              "  a fibre of %s um gives %s uV at %s",
+              number(r.fibreUm()), number(r.amplitudeUv()), reach(r.distanceMm())));
     }
-    lines.add(shares.toString());
+    lines.add(shares(d.highPassHz(), d.fibresPerPotential(), d.muscle().fibreDensityRatio()));
+    for (MusclePart.Counted c : d.muscle().byHighPass()) {
+      lines.add(shares(c.highPassHz(), c.fibresPerPotential(), c.fibreDensityRatio()));
+    }
     lines.add(
         text(
-            "fibre density %.2f; background of distant fibres %.1f uV rms unfiltered",
-            d.muscle().fibreDensityRatio(), d.muscle().background().cuts().get(0).backgroundUv()));
+            "background of distant fibres %.1f uV rms unfiltered",
+            d.muscle().background().cuts().get(0).backgroundUv()));
     lines.add(
         "Absolute amplitudes are uncertain by perhaps half (homogeneous muscle); ratios and shapes"
             + " are the message.");
     return lines;
+  }
+
+  private static String shares(
+      double highPassHz, List<NeedleDocument.Share> all, double fibreDensityRatio) {
+    StringBuilder shares =
+        new StringBuilder(
+            text("fibres in a spike of 200 uV or more, high-pass %s Hz:", number(highPassHz)));
+    for (NeedleDocument.Share share : all) {
+      shares.append(
+          text(
+              " %d%s at %.0f %%",
+              share.fibres(), share.fibres() == all.size() ? " or more" : "", 100 * share.share()));
+    }
+    return shares.append(text("; fibre density %.2f", fibreDensityRatio)).toString();
   }
 
   static String ohm(double ohm) {

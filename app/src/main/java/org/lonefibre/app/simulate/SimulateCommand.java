@@ -1,9 +1,11 @@
 package org.lonefibre.app.simulate;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.ForkJoinPool;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Subject;
 import org.lonefibre.app.declaration.ScenarioFile;
@@ -79,9 +81,9 @@ public final class SimulateCommand implements Callable<Integer> {
     }
     List<Path> files;
     try {
-      files =
-          SimulatedFiles.write(
-              optioned(scenario).draw(seed), new Subject("SIM-" + seed, null), out);
+      StudyScenario wanted = optioned(scenario);
+      refuseBeyond(wanted);
+      files = SimulatedFiles.write(wanted.draw(seed), new Subject("SIM-" + seed, null), out);
     } catch (IllegalArgumentException e) {
       throw new InputFault(
           "simulate",
@@ -95,6 +97,37 @@ public final class SimulateCommand implements Callable<Integer> {
         .println(files.size() + " recordings, truth.json and study.yaml in " + out);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
+  }
+
+  /** Says before it starts what would not fit into memory. */
+  private static void refuseBeyond(StudyScenario scenario) throws InputFault {
+    Runtime runtime = Runtime.getRuntime();
+    long freeBytes = runtime.maxMemory() - (runtime.totalMemory() - runtime.freeMemory());
+    long neededBytes = scenario.neededBytes(ForkJoinPool.getCommonPoolParallelism() + 1);
+    if (neededBytes > freeBytes) {
+      throw new InputFault(
+          "simulate",
+          "memory",
+          "a scenario that needs at most " + megabytes(freeBytes) + " MB, which are free",
+          "about "
+              + megabytes(neededBytes)
+              + " MB for "
+              + scenario.sites()
+              + " sites of "
+              + number(scenario.durationS())
+              + " s at "
+              + number(scenario.samplingRateHz())
+              + " Hz",
+          "take fewer or shorter sites, or give Java more (LONEFIBRE_JAVA_OPTS=-Xmx8g)");
+    }
+  }
+
+  private static long megabytes(long bytes) {
+    return Math.round(bytes / 1e6);
+  }
+
+  private static String number(double value) {
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 
   private StudyScenario base() throws InputFault {

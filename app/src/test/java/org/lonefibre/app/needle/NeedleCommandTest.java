@@ -64,6 +64,10 @@ class NeedleCommandTest {
             "700",
             "--contact-ohm-m2",
             "1e-4",
+            "--spike-high-passes-hz",
+            "0,2000",
+            "--reach-uv",
+            "300,20",
             "--cache",
             folder.resolve("cache").toString(),
             "--out",
@@ -105,6 +109,20 @@ class NeedleCommandTest {
     assertThat(document.get("radial")).hasSize(2);
     assertThat(document.get("shouldering").get("cells")).hasSize(8 * 17);
     assertThat(document.get("claims")).hasSize(6);
+    JsonNode reach = document.get("reach");
+    assertThat(reach).as("three sizes, two amplitudes").hasSize(6);
+    for (int i = 0; i < reach.size(); i += 2) {
+      assertThat(reach.get(i).get("distanceMm").asDouble())
+          .as("300 uV before 20 uV")
+          .isLessThan(reach.get(i + 1).get("distanceMm").asDouble());
+      if (i > 0) {
+        assertThat(reach.get(i + 1).get("distanceMm").asDouble())
+            .as("a thicker fibre is heard farther")
+            .isGreaterThan(reach.get(i - 1).get("distanceMm").asDouble());
+      }
+    }
+    assertThat(document.get("muscle").get("byHighPass").findValuesAsText("highPassHz"))
+        .containsExactly("0.0", "2000.0");
     double shares = 0;
     for (JsonNode share : document.get("fibresPerPotential")) {
       shares += share.get("share").asDouble();
@@ -130,6 +148,9 @@ class NeedleCommandTest {
             "shouldering-single-fibre",
             "shouldering-examples-monopolar",
             "shouldering-examples-single-fibre",
+            "background",
+            "high-pass-cost",
+            "timing-error",
             "contributions-monopolar",
             "contributions-single-fibre")) {
       assertThat(out.resolve(figure + ".svg")).isNotEmptyFile();
@@ -231,6 +252,8 @@ class NeedleCommandTest {
         "--contact-ohm-m2 800 | expected 0 to 10 ohm m2, found 800",
         "--contact-ohm-m2 1 --contact-capacitance-f-per-m2 1 | expected one of them, found both",
         "--high-pass-hz 99999 | expected 0 to 5000 Hz",
+        "--reach-uv 0.2 | --reach-uv: expected 1 to 10000 uV, found 0.2",
+        "--spike-high-passes-hz 500,90000 | --spike-high-passes-hz: expected 0 to 5000 Hz",
         "--json x | use --out DIR"
       })
   void aFaultIsOneLineThatSaysWhatToDo(String options, String expected) {

@@ -58,13 +58,7 @@ final class MeshSolution {
   /** Whether a place lies within the needle, and not on its surface, where half a turn is seen. */
   boolean holds(double xMm, double yMm, double zMm) {
     double[] place = medium.scaled(xMm, yMm, zMm);
-    double[] seen = new double[2];
-    double turns = 0;
-    for (int t = 0; t < panels.count(); t++) {
-      panels.see(t, place[0], place[1], place[2], seen);
-      turns += seen[1];
-    }
-    return turns < -0.75;
+    return panels.hold(place[0], place[1], place[2]);
   }
 
   void write(DataOutputStream out) throws IOException {

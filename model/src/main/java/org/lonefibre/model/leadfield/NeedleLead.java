@@ -25,6 +25,12 @@ public final class NeedleLead implements LeadField {
     IMAGINARY
   }
 
+  /** How near counts as touching: more than what laying the surface in triangles takes away. */
+  private static final double TOUCHING_MM = 0.002;
+
+  private static final double LOOKED_AT_MM = 20;
+  private static final double LOOK_STEP_MM = 0.05;
+
   private final SolvedNeedle needle;
   private final Part part;
   private final double outCosine;
@@ -35,7 +41,8 @@ public final class NeedleLead implements LeadField {
    * @param needle the solved needle
    * @param aroundDeg direction of the fibres from the core's outward normal, turning about the
    *     fibres' own direction; 0 is straight before the core, -85 to 85 keeps clear of most
-   *     needles; at 90 a fibre lies on the shaft's own line, where the integrals have no one value
+   *     needles. A fibre that meets the needle anywhere on its way, be it its surface only (as at
+   *     90 beside the shaft), is refused when asked for
    * @param part which part
    */
   public NeedleLead(SolvedNeedle needle, double aroundDeg, Part part) {
@@ -80,14 +87,41 @@ public final class NeedleLead implements LeadField {
     double x = acrossMm * outSine * along[1];
     double y = acrossMm * outCosine;
     double z = -acrossMm * outSine * along[0];
-    if (needle.holds(x, y, z)) {
-      throw new IllegalArgumentException(
-          "a fibre " + acrossMm + " mm from the core would pass through the needle");
-    }
+    refuseIfMet(acrossMm, x, y, z);
     return new LeadLine(
         acrossMm,
         place ->
             needle
                 .leadOhm(x + place * along[0], y, z + place * along[1])[part == Part.REAL ? 0 : 1]);
+  }
+
+  /** Refuses a fibre that the needle stands in the way of, within {@value #TOUCHING_MM} mm. */
+  private void refuseIfMet(double acrossMm, double x, double y, double z) {
+    double[] along = needle.fibreDirection();
+    int half = (int) Math.ceil(LOOKED_AT_MM / LOOK_STEP_MM);
+    for (int i = -half; i <= half; i++) {
+      double placeMm = i * LOOK_STEP_MM;
+      if (touches(x + placeMm * along[0], y, z + placeMm * along[1])) {
+        throw new IllegalArgumentException(
+            "a fibre "
+                + acrossMm
+                + " mm from the core, "
+                + Math.round(Math.toDegrees(Math.atan2(outSine, outCosine)))
+                + " degrees from its outward normal, would touch or pass through the needle ("
+                + placeMm
+                + " mm along it): take another distance or direction");
+      }
+    }
+  }
+
+  private boolean touches(double x, double y, double z) {
+    double[] along = needle.fibreDirection();
+    double sideX = TOUCHING_MM * along[1];
+    double sideZ = -TOUCHING_MM * along[0];
+    return needle.holds(x, y, z)
+        || needle.holds(x, y - TOUCHING_MM, z)
+        || needle.holds(x, y + TOUCHING_MM, z)
+        || needle.holds(x + sideX, y, z + sideZ)
+        || needle.holds(x - sideX, y, z - sideZ);
   }
 }

@@ -29,6 +29,12 @@ final class Panels {
   private final double[] stretch;
   private final double[] farSquared;
   private final double[] spread;
+  private final double[] lowest = {
+    Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY
+  };
+  private final double[] highest = {
+    Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY
+  };
   private final Region[] regions;
 
   Panels(Surface surface, ScaledMedium medium) {
@@ -54,6 +60,15 @@ final class Panels {
         System.arraycopy(place, 0, corners, 9 * t + 3 * c, 3);
       }
       measure(t, area(raw[0], raw[1], raw[2]));
+    }
+    for (int i = 0; i < corners.length; i++) {
+      lowest[i % 3] = Math.min(lowest[i % 3], corners[i]);
+      highest[i % 3] = Math.max(highest[i % 3], corners[i]);
+    }
+    if (mirrored) {
+      double reach = Math.max(-lowest[2], highest[2]);
+      lowest[2] = -reach;
+      highest[2] = reach;
     }
   }
 
@@ -128,6 +143,22 @@ final class Panels {
 
   double middle(int t, int axis) {
     return middles[3 * t + axis];
+  }
+
+  /** Whether a place lies within the surface, and not on it, where half a turn is seen. */
+  boolean hold(double x, double y, double z) {
+    if (!(x > lowest[0] && x < highest[0])
+        || !(y > lowest[1] && y < highest[1])
+        || !(z > lowest[2] && z < highest[2])) {
+      return false;
+    }
+    double[] seen = new double[2];
+    double turns = 0;
+    for (int t = 0; t < count; t++) {
+      see(t, x, y, z, seen);
+      turns += seen[1];
+    }
+    return turns < -0.75;
   }
 
   /** Both integrals over a triangle, and its image, seen from a place; added to nothing. */

@@ -2,6 +2,7 @@ package org.lonefibre.model.simulation;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.lonefibre.model.motorunit.SampleMuscleSettings;
 import org.lonefibre.signal.random.RandomStream;
 
@@ -54,10 +55,23 @@ public record StudyScenario(
   /** A tenth of the smallest potential taken: below it nothing contaminates. */
   private static final double NAMED_FROM_UV = 20;
 
+  /** Samples of a site lie in one array. */
+  private static final double MOST_SAMPLES = 2e9;
+
   /** Refuses what lies outside the stated ranges. */
   public StudyScenario {
     if (sites < 1 || sites > 200) {
       throw new IllegalArgumentException("sites must be 1 to 200, found " + sites);
+    }
+    require("samplingRateHz", samplingRateHz, 1000, 1_000_000);
+    require("durationS", durationS, 0.1, 3600);
+    if (samplingRateHz * durationS > MOST_SAMPLES) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "samplingRateHz times durationS must be at most %.0f samples a site, found %.0f",
+              MOST_SAMPLES,
+              samplingRateHz * durationS));
     }
     require("mean number of further units", extraUnitsRatio, 0, 3);
     require("median deviation of end-plates (us)", endPlateDeviationUs, 1, 200);
@@ -320,6 +334,16 @@ public record StudyScenario(
         activity,
         stimulus,
         movement);
+  }
+
+  /**
+   * Memory that drawing and recording this takes, estimated from above before it starts.
+   *
+   * @param sitesAtOnce how many sites are recorded at the same time, 1 or more
+   * @return bytes
+   */
+  public long neededBytes(int sitesAtOnce) {
+    return new MemoryNeed(this).bytes(sitesAtOnce);
   }
 
   private static void require(String what, double value, double low, double high) {

@@ -145,6 +145,52 @@ class NeedlePotentialSolverTest {
         .hasMessageContaining("0.3 mm");
   }
 
+  @ParameterizedTest
+  @Tag("property")
+  @CsvSource({
+    "single-fibre, 0, 90", "single-fibre, 0, -90", "single-fibre, 0, 180",
+    "concentric-small, 0, -90", "single-fibre, 90, 180", "single-fibre, 45, 180",
+    "concentric-standard, 30, 180"
+  })
+  void aFibreThatTouchesTheNeedleIsRefusedByName(String name, double angleDeg, double aroundDeg) {
+    NeedlePotentialSolver solver = turned(name, angleDeg, aroundDeg);
+    FibreGeometry geometry = FibreGeometry.defaults().withDistanceMm(0.2);
+    assertThatThrownBy(() -> solver.solve(geometry, 4, Pickup.raw()))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageContainingAll("0.2 mm from the core", "degrees", "touch or pass through");
+  }
+
+  @ParameterizedTest
+  @Tag("property")
+  @CsvSource({
+    "single-fibre, 0, 80, 0.2", "single-fibre, 0, 90, 4", "single-fibre, 90, 0, 0.05",
+    "single-fibre, 90, 90, 0.6", "single-fibre, 45, 0, 0.02", "concentric-small, 90, 0, 0.02"
+  })
+  void aFibreClearOfTheNeedleHasAFinitePotential(
+      String name, double angleDeg, double aroundDeg, double distanceMm) {
+    double amplitude =
+        turned(name, angleDeg, aroundDeg)
+            .solve(FibreGeometry.defaults().withDistanceMm(distanceMm), 4, Pickup.raw())
+            .amplitudeUv();
+    assertThat(amplitude).isBetween(1e-3, 1e5);
+  }
+
+  private static NeedlePotentialSolver turned(String name, double angleDeg, double aroundDeg) {
+    SolvedNeedle needle =
+        SOLVED.computeIfAbsent(
+            name + angleDeg,
+            n ->
+                new LeadFieldSolver()
+                    .solve(
+                        Needles.builtIn(name),
+                        LeadFieldSettings.defaults().withAngleDeg(angleDeg)));
+    return new NeedlePotentialSolver(
+        Tissue.defaults(),
+        NeedleResponse.flat(needle),
+        IntracellularPotential.defaults(),
+        aroundDeg);
+  }
+
   @Test
   @Tag("analytic")
   void thermalNoiseIsThatOfTheResistance() {

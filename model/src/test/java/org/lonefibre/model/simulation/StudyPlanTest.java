@@ -53,7 +53,7 @@ final class StudyPlanTest {
                     .simulate(2)));
     assertThat(hashes)
         .containsExactly(
-            "a560cb31ee9ea738", "4597e64efe00060a", "ad01cc4ff6c83a6f", "c7a78d5e1855a59a");
+            "e69aa6db6939a76a", "4597e64efe00060a", "ad01cc4ff6c83a6f", "c7a78d5e1855a59a");
   }
 
   @Test
@@ -93,6 +93,7 @@ final class StudyPlanTest {
     }
     GroundTruth truth = plan.truth(truths);
     assertThat(truth.schema()).isEqualTo("lonefibre-truth-1");
+    assertThat(truth.needle()).isEqualTo("single-fibre, solved in muscle");
     assertThat(truth.recordings()).hasSize(20);
     assertThat(truth.recordings())
         .allSatisfy(r -> assertThat(first(r).dischargeTimesS().size()).isBetween(60, 110));

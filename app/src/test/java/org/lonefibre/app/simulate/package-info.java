@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.simulate;
+
+import org.jspecify.annotations.NullMarked;
