@@ -12,6 +12,7 @@ import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.Side;
+import org.lonefibre.analysis.study.SignalMeasures;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.Visit;
 import org.lonefibre.app.recording.RecordingDoor;
@@ -132,16 +133,21 @@ public final class SimulatedPractice implements PracticeCases {
   public StudySummary study(List<Taken> taken) throws IOException {
     List<RecordingResult> sites = new ArrayList<>();
     for (Taken one : taken) {
-      sites.add(
-          analyst.revise(
-              one.of().examination(),
-              0,
-              one.of().site(),
-              List.of(
-                  new Decision.Grading(
-                      one.of().potential().id(),
-                      one.isAccepted() ? Grade.SINGLE_FIBRE : Grade.COMPOSITE,
-                      "practice"))));
+      PracticeCase of = one.of();
+      List<Decision> decisions = new ArrayList<>();
+      decisions.add(
+          new Decision.Grading(
+              of.potential().id(),
+              one.isAccepted() ? Grade.SINGLE_FIBRE : Grade.COMPOSITE,
+              "practice"));
+      for (SignalMeasures signal : of.site().signals()) {
+        if (!signal.id().equals(of.pair().id())) {
+          decisions.add(
+              new Decision.OfSignal(
+                  signal.id(), Decision.Standing.EXCLUDED, "not what was to be judged"));
+        }
+      }
+      sites.add(analyst.revise(of.examination(), 0, of.site(), decisions));
     }
     return analyst.judge(declaration(), taken.get(0).of().examination(), 0, sites);
   }

@@ -22,17 +22,22 @@ final class Screens {
       browser.await("document.documentElement.dataset.theme === '" + scheme + "'");
       browser.evaluate("new Promise((good) => requestAnimationFrame(() => setTimeout(good, 300)))");
       browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
-      if (browser.evaluate("typeof axe").asText().equals("undefined")) {
-        browser.evaluate(axe());
-      }
-      JsonNode found =
-          browser.evaluate(
-              "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                  + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
-                  + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
-                  + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
-      found.forEach(line -> violations.add(name + ", " + scheme + ": " + line.asText()));
+      rules(browser, name + ", " + scheme, violations);
     }
+  }
+
+  /** The rules of accessibility on the page as it is now; breaches are added, each with a name. */
+  static void rules(Chromium browser, String name, List<String> violations) throws IOException {
+    if (browser.evaluate("typeof axe").asText().equals("undefined")) {
+      browser.evaluate(axe());
+    }
+    JsonNode found =
+        browser.evaluate(
+            "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
+                + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
+                + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
+                + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
+    found.forEach(line -> violations.add(name + ": " + line.asText()));
   }
 
   private static String axe() throws IOException {

@@ -7,6 +7,7 @@ import { site } from './site.js';
 import { limits } from './limits.js';
 import { needle } from './needle.js';
 import { changes } from './changes.js';
+import { practice } from './practice.js';
 
 const SCREENS = [
   [/^#\/studies$/, studies, 'Studies'],
@@ -14,9 +15,10 @@ const SCREENS = [
   [/^#\/study\/([0-9a-f-]+)\/(\d+)\/(\d+)$/, site, 'Site'],
   [/^#\/needle$/, needle, 'Needle'],
   [/^#\/limits$/, limits, 'Limits'],
+  [/^#\/practice(?:\/(\d+)\/(\d+))?$/, practice, 'Practice'],
   [/^#\/changes(?:\/([0-9a-f-]+))?$/, changes, 'Record of changes'],
 ];
-const NAVIGATION = [['#/studies', 'Studies'], ['#/needle', 'Needle'], ['#/limits', 'Limits'], ['#/changes', 'Record of changes']];
+const NAVIGATION = [['#/studies', 'Studies'], ['#/needle', 'Needle'], ['#/limits', 'Limits'], ['#/practice', 'Practice'], ['#/changes', 'Record of changes']];
 
 /** Keys of the screen that is shown: letter to what it does. @type {Map<string, {words: string, run: () => void}>} */
 export const keys = new Map();
