@@ -31,7 +31,7 @@ class NeedleScreenTest {
       browser.open(running.workbench().address());
       browser.type("Working as", "Dr Example");
       browser.press("Needle");
-      browser.await("document.querySelectorAll('main figure').length >= 8");
+      browser.await("document.querySelectorAll('main figure').length === 7");
       browser.press("Put into a sample muscle");
       browser.await("document.querySelector('canvas[aria-label^=\"Ladder of a sample muscle\"]')");
       browser.press("Draw the lines of equal potential");

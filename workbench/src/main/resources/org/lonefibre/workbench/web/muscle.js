@@ -55,13 +55,14 @@ export function sectionsFigures(needle, sections) {
           c.moveTo(x(s.acrossMm[i]) - cell / 2, y(s.upMm[j]) + tall / 2); c.lineTo(x(s.acrossMm[i]) + cell / 2, y(s.upMm[j]) - tall / 2);
         }));
         c.stroke();
+        const labels = [];
         for (const sign of [1, -1]) {
           for (const level of levels) {
             c.strokeStyle = sign > 0 ? inks.accent : inks.raise; c.setLineDash(sign > 0 ? [] : [5, 4]); c.lineWidth = level >= 1000 ? 2 : 1.25;
             c.beginPath(); let highest = null;
             contour(s, sign * level, (from, to) => { c.moveTo(x(from[0]), y(from[1])); c.lineTo(x(to[0]), y(to[1])); if (!highest || from[1] > highest[1]) highest = from; });
             c.stroke(); c.setLineDash([]);
-            if (highest && sign > 0) { c.fillStyle = inks.sheet; const words = `${level} Ω`; const wide = c.measureText(words).width; c.fillRect(x(highest[0]) - wide / 2 - 2, y(highest[1]) - 8, wide + 4, 16); c.fillStyle = inks.ink; c.textAlign = 'center'; c.textBaseline = 'middle'; c.fillText(words, x(highest[0]), y(highest[1])); }
+            if (highest && sign > 0 && !labels.some(([lx, ly]) => Math.abs(lx - x(highest[0])) < 60 && Math.abs(ly - y(highest[1])) < 15)) { labels.push([x(highest[0]), y(highest[1])]); c.fillStyle = inks.sheet; const words = `${level} Ω`; const wide = c.measureText(words).width; c.fillRect(x(highest[0]) - wide / 2 - 2, y(highest[1]) - 8, wide + 4, 16); c.fillStyle = inks.ink; c.textAlign = 'center'; c.textBaseline = 'middle'; c.fillText(words, x(highest[0]), y(highest[1])); }
           }
         }
         axes(c, inks, x, y, box, s.acrossName, s.upName, ticks(s.acrossMm[0], s.acrossMm.at(-1), 6), ticks(s.upMm[0], s.upMm.at(-1), 6));
@@ -80,14 +81,14 @@ export function fallOff(documents) {
     twin: table('Fall-off', ['Distance, mm', ...lines.map((l) => `${l.name}, µV`)], lines[0].at.map(([mm], i) => [mm, ...lines.map((l) => number(l.at[i][1]))]), lines[0].at.map((r, i) => i)),
     draw: (c, w, h, inks) => {
       const box = { left: 62, right: w - 16, top: 24, bottom: h - 44 };
-      const [lx, ly] = [scale(Math.log(Math.min(...all.map((p) => p[0]))), Math.log(Math.max(...all.map((p) => p[0]))), box.left + 4, box.right), scale(Math.log(Math.max(1, Math.min(...all.map((p) => p[1])))), Math.log(1.3 * Math.max(...all.map((p) => p[1]))), box.bottom - 4, box.top)];
+      const [lx, ly] = [scale(Math.log(Math.min(...all.map((p) => p[0]))), Math.log(Math.max(...all.map((p) => p[0]))), box.left + 4, box.right), scale(Math.log(Math.max(0.5, 0.9 * Math.min(...all.map((p) => p[1])))), Math.log(1.3 * Math.max(...all.map((p) => p[1]))), box.bottom - 4, box.top)];
       const x = (v) => lx(Math.log(v)); const y = (v) => ly(Math.log(Math.max(0.5, v)));
-      axes(c, inks, x, y, box, 'distance, mm', 'µV', [0.05, 0.1, 0.2, 0.5, 1, 2], [5, 10, 50, 200, 1000, 5000].filter((v) => y(v) < box.bottom && y(v) > box.top));
+      axes(c, inks, x, y, box, 'distance, mm', 'µV', [0.05, 0.1, 0.2, 0.5, 1, 2], [1, 5, 10, 50, 200, 1000, 5000].filter((v) => y(v) < box.bottom && y(v) > box.top));
       c.strokeStyle = inks.line; c.setLineDash([2, 4]); c.lineWidth = 1;
       for (const v of [200, 50]) { c.beginPath(); c.moveTo(box.left, y(v)); c.lineTo(box.right, y(v)); c.stroke(); }
       lines.forEach((l, i) => { c.strokeStyle = i ? inks.raise : inks.accent; c.lineWidth = 2; c.setLineDash(STROKES[i]); c.beginPath(); l.at.forEach(([mm, v]) => c.lineTo(x(mm), y(v))); c.stroke(); });
       c.setLineDash([]);
-      legend(c, inks, box.right - 210, box.top + 12, lines.map((l) => l.name));
+      legend(c, inks, box.right - 250, box.top + 12, lines.map((l) => l.name));
     },
   });
 }
