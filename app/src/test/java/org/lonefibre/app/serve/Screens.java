@@ -23,6 +23,18 @@ final class Screens {
       browser.evaluate("new Promise((good) => requestAnimationFrame(() => setTimeout(good, 300)))");
       browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
       rules(browser, name + ", " + scheme, violations);
+      words(browser, name + ", " + scheme, violations);
+    }
+  }
+
+  /** No verdict that stands alone, and no mark that is a colour without a word. */
+  private static void words(Chromium browser, String name, List<String> violations) {
+    for (JsonNode found :
+        browser.evaluate(
+            "[...(document.body.innerText.match(/.{0,40}\\b(ab)?normal\\b.{0,40}/gi) ?? []),"
+                + " ...[...document.querySelectorAll('.word')].filter((w) =>"
+                + " !w.textContent.trim()).map((w) => w.outerHTML)]")) {
+      violations.add(name + ": " + found.asText());
     }
   }
 

@@ -1,5 +1,5 @@
 // The frame: address, navigation, keys. Each screen is a module that fills the main part.
-import { el, fill, say, ask } from './dom.js';
+import { el, fill, say, ask, identity } from './dom.js';
 import { takeToken, get, person, setPerson } from './api.js';
 import { studies } from './studies.js';
 import { study } from './study.js';
@@ -60,6 +60,7 @@ async function show() {
   const screen = SCREENS.find(([pattern]) => pattern.test(hash));
   if (!screen) { location.hash = '#/studies'; return; }
   document.title = `${screen[2]} · Lonefibre`;
+  identity(document.title);
   main.setAttribute('aria-busy', 'true');
   try {
     const ended = await screen[1](main, ...(screen[0].exec(hash) ?? []).slice(1));
