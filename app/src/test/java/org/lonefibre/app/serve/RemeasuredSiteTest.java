@@ -106,6 +106,38 @@ class RemeasuredSiteTest {
   }
 
   @Test
+  void theDischargesAPersonChoosesGoToTheSecondUnit() throws IOException {
+    List<Integer> chosen = List.of(3, 6, 9, 12, 15, 18, 21, 24, 27, 30, 33, 36);
+    RecordingResult parted =
+        measured(THREE_POTENTIALS, new Decision.Split("1", chosen, "seen one by one"));
+    assertThat(units(parted)).hasSize(units(three).size() + 1);
+    assertThat(units(parted)).anyMatch(unit -> unit.discharges() == chosen.size());
+    List<Double> before =
+        units(three).get(0).pairs().get(0).intervals().stream()
+            .filter(sweep -> chosen.contains(sweep.sweep()))
+            .map(sweep -> sweep.timeS())
+            .toList();
+    MotorUnitResult second =
+        units(parted).stream()
+            .filter(unit -> unit.discharges() == chosen.size())
+            .findFirst()
+            .orElseThrow();
+    for (int i = 0; i < before.size(); i++) {
+      assertThat(second.pairs().get(0).intervals().get(i).timeS())
+          .isCloseTo(before.get(i), within(0.002));
+    }
+    assertThatThrownBy(
+            () -> measured(THREE_POTENTIALS, new Decision.Split("1", List.of(1, 2), "two")))
+        .hasMessageContaining("needs 8 discharges");
+    assertThatThrownBy(
+            () ->
+                measured(
+                    THREE_POTENTIALS,
+                    new Decision.Split("1", List.of(1, 2, 3, 4, 5, 6, 7, 8, 9999), "far")))
+        .hasMessageContaining("not all that were named");
+  }
+
+  @Test
   void twoUnitsBecomeOneWithThePotentialsOrDischargesOfBoth() throws IOException {
     assertThat(units(two)).hasSizeGreaterThan(1);
     RecordingResult after = measured(TWO_UNITS, new Decision.Merge("1", "2", "one unit"));

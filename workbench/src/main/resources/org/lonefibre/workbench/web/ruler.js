@@ -121,8 +121,11 @@ export function ruler(path, view, state) {
   }
   /** Loads the signal again: it is filtered otherwise now. */
   async function reload() {
+    detail.say('The recording is read: the first time this takes a while for a long one.');
     whole = await load(startS, endS, 1600);
     part = null;
+    detail.say('Arrow keys move, plus and minus zoom.');
+    element.dataset.strip = 'there';
     refresh();
   }
   function move(from, span) {
@@ -179,7 +182,6 @@ export function ruler(path, view, state) {
     { onchange: (e) => { scaleUv = e.target.value ? Number(e.target.value) : null; detail.redraw(); } });
   const fromField = el('input', { type: 'number', step: 0.001, value: startS.toFixed(3), onchange: (e) => move(Number(e.target.value), shown.to - shown.from) });
   const toField = el('input', { type: 'number', step: 0.001, value: endS.toFixed(3), onchange: (e) => move(shown.from, Math.max(0.002, Number(e.target.value) - shown.from)) });
-  reload().catch((fault) => { detail.say(fault.message); });
   const element = el('section', { 'aria-label': 'Recording' }, overview, detail,
     el('div', { class: 'row end' },
       field('Shown from, s', fromField), field('to, s', toField), field('Scale', heights),
@@ -187,5 +189,6 @@ export function ruler(path, view, state) {
       el('button', { onclick: () => move(startS, endS - startS) }, 'All'),
       el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …')),
     el('div', { class: 'row end' }, play, field('Speed', speed), field('Loudness', loud)));
+  reload().catch((fault) => { detail.say(fault.message); });
   return { element, bring, shown, stop, reload, redraw: () => { overview.redraw(); detail.redraw(); } };
 }
