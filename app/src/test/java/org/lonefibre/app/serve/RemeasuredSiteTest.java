@@ -15,11 +15,17 @@ import org.junit.jupiter.api.Test;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.StimulationResult;
 import org.lonefibre.model.simulation.DemoStudy;
+import org.lonefibre.model.simulation.SimulatedActivation;
+import org.lonefibre.model.simulation.SimulatedRecording;
+import org.lonefibre.model.simulation.StudyPlan;
+import org.lonefibre.model.simulation.StudyScenario;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Finding;
@@ -162,6 +168,65 @@ class RemeasuredSiteTest {
   }
 
   @Test
+  void aPotentialThatWasMissedAfterStimuliIsAddedWhereAPersonPoints() throws IOException {
+    double latencyMs = 44;
+    StudyPlan plan =
+        StudyScenario.defaults()
+            .withSites(1)
+            .withActivation(SimulatedActivation.STIMULATED)
+            .draw(41);
+    try (SimulatedRecording simulated = plan.simulate(0)) {
+      List<Double> stimuliS =
+          Objects.requireNonNull(simulated.truth().stimulation()).stimulusTimesS();
+      RecordingResult before = evoked(simulated, stimuliS);
+      StimulationResult found = Objects.requireNonNull(before.stimulation());
+      // Later than the chain looks by itself.
+      try (Recording late =
+          new Late(
+              simulated,
+              stimuliS,
+              8 * Objects.requireNonNull(before.noiseUv()),
+              latencyMs,
+              20)) {
+        assertThat(Objects.requireNonNull(evoked(late, stimuliS).stimulation()).potentials())
+            .noneMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.5);
+        StimulationResult after =
+            Objects.requireNonNull(
+                evoked(late, stimuliS, new Decision.Missed("stimuli", latencyMs + 0.2, "seen"))
+                    .stimulation());
+        assertThat(after.potentials())
+            .hasSize(found.potentials().size() + 1)
+            .anyMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.3);
+        assertThat(after.endPlates()).hasSameSizeAs(after.potentials());
+        assertThatThrownBy(
+                () -> evoked(late, stimuliS, new Decision.Missed("stimuli", 48, "I think so")))
+            .isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> evoked(late, stimuliS, new Decision.Split("stimuli", "two")))
+            .hasMessageContaining("nothing to merge or split");
+      }
+    }
+  }
+
+  private static RecordingResult evoked(
+      Recording recording, List<Double> stimuliS, Decision.OfSamples... decisions)
+      throws IOException {
+    return new SiteAnalyser(AnalysisSettings.defaultsFor(DemoStudy.NEEDLE))
+        .analyse(
+            recording,
+            new SiteRequest(
+                "site.edf",
+                "0".repeat(64),
+                recording.channels().get(0),
+                null,
+                stimuliS,
+                "site",
+                0,
+                Double.POSITIVE_INFINITY,
+                Activation.STIMULATED),
+            List.of(decisions));
+  }
+
+  @Test
   void whatTheRecordingDoesNotBearOutIsRefusedInWords() {
     assertThatThrownBy(
             () -> measured(THREE_POTENTIALS, new Decision.Missed("1", -3.5, "I think so")))
@@ -184,15 +249,25 @@ class RemeasuredSiteTest {
     private final double[] more;
 
     Late(Recording under, RecordingResult measured, double latencyMs, double jitterUs) {
+      this(
+          under,
+          units(measured).get(0).pairs().get(0).intervals().stream()
+              .map(sweep -> sweep.timeS())
+              .toList(),
+          7 * Objects.requireNonNull(measured.noiseUv()),
+          latencyMs,
+          jitterUs);
+    }
+
+    Late(
+        Recording under, List<Double> timesS, double sizeUv, double latencyMs, double jitterUs) {
       this.under = under;
       Channel channel = under.channels().get(0);
       this.more = new double[(int) channel.sampleCount()];
-      double sizeUv = 7 * Objects.requireNonNull(measured.noiseUv());
       double rateHz = channel.timeBase().samplingRateHz();
       Random random = new Random(17);
-      PairResult pair = units(measured).get(0).pairs().get(0);
-      for (var sweep : pair.intervals()) {
-        double atS = sweep.timeS() + latencyMs / 1e3 + random.nextGaussian() * jitterUs / 1.5e6;
+      for (double timeS : timesS) {
+        double atS = timeS + latencyMs / 1e3 + random.nextGaussian() * jitterUs / 1.5e6;
         int centre = (int) Math.round(atS * rateHz);
         for (int k = Math.max(0, centre - 60); k < Math.min(more.length, centre + 60); k++) {
           double x = (k / rateHz - atS) * 1e6 / WIDTH_US;

@@ -255,8 +255,14 @@ export async function site(main, id, partNumber, siteNumber) {
 
 /** @param {any} pair sweeps of a pair or end-plate in one form */
 export function sweepsOf(pair) {
-  return (pair.intervals ?? pair.latencies).map((s) => ({ sweep: s.sweep, timeS: s.timeS, valueUs: s.intervalUs ?? s.latencyUs ?? null, errorUs: s.errorUs, state: s.state }));
+  let sweeps = formed.get(pair);
+  if (!sweeps) {
+    sweeps = (pair.intervals ?? pair.latencies).map((s) => ({ sweep: s.sweep, timeS: s.timeS, valueUs: s.intervalUs ?? s.latencyUs ?? null, errorUs: s.errorUs, state: s.state }));
+    formed.set(pair, sweeps);
+  }
+  return sweeps;
 }
+const formed = new WeakMap();
 
 /** @param {string} verdict */
 export const words = (verdict) => verdict.replaceAll('-', ' ');
