@@ -87,9 +87,7 @@ final class TrackSplitter {
   List<UnitTrack> part(UnitTrack unit, int[] second) {
     int[] own = IntStream.of(second).distinct().sorted().toArray();
     int[] rest =
-        IntStream.range(0, unit.discharges)
-            .filter(d -> Arrays.binarySearch(own, d) < 0)
-            .toArray();
+        IntStream.range(0, unit.discharges).filter(d -> Arrays.binarySearch(own, d) < 0).toArray();
     if (own.length > 0 && (own[0] < 0 || own[own.length - 1] >= unit.discharges)) {
       throw new IllegalArgumentException(
           "the unit has discharges 1 to " + unit.discharges + ", and not all that were named");

@@ -35,7 +35,8 @@ class NeedleScreenTest {
       browser.press("Put into a sample muscle");
       browser.await("document.querySelector('canvas[aria-label^=\"Ladder of a sample muscle\"]')");
       browser.press("Draw the lines of equal potential");
-      browser.await("document.querySelectorAll('canvas[aria-label^=\"Lines of equal potential\"]').length === 4");
+      browser.await(
+          "document.querySelectorAll('canvas[aria-label^=\"Lines of equal potential\"]').length === 4");
       Screens.look(browser, "needle", violations);
       assertThat(
               browser

@@ -68,8 +68,8 @@ class OutboundTest {
             .path("id")
             .asText();
     RawRequest.own(running, "GET", "/api/jobs/" + job + "/events")
-          .with("Accept", "text/event-stream")
-          .send();
+        .with("Accept", "text/event-stream")
+        .send();
     JsonNode list = MAPPER.readTree(get(running, "/api/studies"));
     String study = "/api/studies/" + list.get(0).path("id").asText();
     List<String> paths =

@@ -183,11 +183,7 @@ class RemeasuredSiteTest {
       // Later than the chain looks by itself.
       try (Recording late =
           new Late(
-              simulated,
-              stimuliS,
-              8 * Objects.requireNonNull(before.noiseUv()),
-              latencyMs,
-              20)) {
+              simulated, stimuliS, 8 * Objects.requireNonNull(before.noiseUv()), latencyMs, 20)) {
         assertThat(Objects.requireNonNull(evoked(late, stimuliS).stimulation()).potentials())
             .noneMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.5);
         StimulationResult after =
@@ -259,8 +255,7 @@ class RemeasuredSiteTest {
           jitterUs);
     }
 
-    Late(
-        Recording under, List<Double> timesS, double sizeUv, double latencyMs, double jitterUs) {
+    Late(Recording under, List<Double> timesS, double sizeUv, double latencyMs, double jitterUs) {
       this.under = under;
       Channel channel = under.channels().get(0);
       this.more = new double[(int) channel.sampleCount()];

@@ -66,8 +66,7 @@ class StripTest {
       RawRequest.own(running, "GET", "/api/jobs/" + job + "/events")
           .with("Accept", "text/event-stream")
           .send();
-      JsonNode list =
-          MAPPER.readTree(RawRequest.own(running, "GET", "/api/studies").send().body());
+      JsonNode list = MAPPER.readTree(RawRequest.own(running, "GET", "/api/studies").send().body());
       String site = "/api/studies/" + list.get(0).path("id").asText() + "/parts/0/sites/0";
       JsonNode about =
           MAPPER.readTree(RawRequest.own(running, "GET", site).send().body()).path("site");
@@ -79,8 +78,7 @@ class StripTest {
       for (int column = 0; column < COARSE; column++) {
         // About three samples a column: these are read one by one, not from the pyramid.
         FloatBuffer fine =
-            strip(
-                running, site, startS + column * stepS, startS + (column + 1) * stepS, FINE);
+            strip(running, site, startS + column * stepS, startS + (column + 1) * stepS, FINE);
         for (int i = 0; i < FINE; i++) {
           assertThat(coarse.get(2 * column)).isLessThanOrEqualTo(fine.get(2 * i));
           assertThat(coarse.get(2 * column + 1)).isGreaterThanOrEqualTo(fine.get(2 * i + 1));

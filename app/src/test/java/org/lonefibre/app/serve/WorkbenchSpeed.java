@@ -302,8 +302,7 @@ final class WorkbenchSpeed {
       browser.evaluate("location.hash = '#/study/" + study + "'");
       browser.press("Show the sites side by side");
       browser.await("document.querySelectorAll('canvas[aria-label^=\"Site \"]').length > 15");
-      browser.evaluate(
-          "document.querySelector('canvas[aria-label^=\"Site \"]').scrollIntoView()");
+      browser.evaluate("document.querySelector('canvas[aria-label^=\"Site \"]').scrollIntoView()");
       for (String way : List.of("pan", "zoom")) {
         frames(browser, "20 linked sites, " + way, "canvas[aria-label^=\"Site \"]", way);
       }

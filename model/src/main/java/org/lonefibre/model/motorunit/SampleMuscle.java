@@ -208,8 +208,7 @@ public final class SampleMuscle {
     }
     List<PlacedFibre> all = draw(stream.child("fibres"));
     PlacedFibre first = all.get(stream.child("aim").below(all.size()));
-    return SpikeLadder.of(
-        this, clear(all, beforeMm - first.outMm(), -first.sideMm()), highPassHz);
+    return SpikeLadder.of(this, clear(all, beforeMm - first.outMm(), -first.sideMm()), highPassHz);
   }
 
   /**
