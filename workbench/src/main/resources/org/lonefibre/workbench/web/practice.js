@@ -89,14 +89,16 @@ async function showStudy(place, round) {
   const found = await get(`/api/practice/${round}/study?person=${encodeURIComponent(person())}`);
   const line = (s) => [s.signals, number(s.meanJitterUs), s.signalsAboveLimit ?? 'not compared', s.signalsWithBlocking, words(s.verdictByFullGrade)];
   const turned = found.byPerson.verdictByFullGrade !== found.byTruth.verdictByFullGrade;
+  const compared = found.byPerson.signals > 0 || found.byTruth.signals > 0;
+  const verdict = !compared ? 'Nothing is counted yet' : turned ? 'These answers turn the comparison' : 'These answers do not turn the comparison';
   const limits = found.byTruth.limits;
   fill(place, el('section', { class: 'change', 'aria-label': 'The study of these cases' },
     el('h2', {}, `Round ${round} as a study`),
     el('p', {}, `${found.accepted} of ${found.cases} potentials were accepted as one fibre; ${found.oneFibre} are. ${limits ? `Compared with ${limits.set}: single signals ${number(limits.individualUs)} µs${limits.centreUs === null ? '' : `, ${limits.centreStatistic} ${number(limits.centreUs)} µs`}. ` : 'No limit set fits. '}`,
-      el('span', { class: `word ${turned ? 'raise' : 'ok'}` }, turned ? 'These answers turn the comparison' : 'These answers do not turn the comparison')),
+      el('span', { class: `word ${!compared ? '' : turned ? 'raise' : 'ok'}` }, verdict)),
     table(`Round ${round} as a study`, ['Potentials counted', 'Signals', 'Mean jitter, µs', 'Above the limit', 'With blocking', 'Comparison'],
       [['as I accepted', ...line(found.byPerson)], ['those of one fibre', ...line(found.byTruth)]], [1, 2, 3, 4])));
-  say(turned ? 'These answers turn the comparison.' : 'These answers do not turn the comparison.');
+  say(`${verdict}.`);
 }
 
 async function oneCase(main, all, round, number_) {
