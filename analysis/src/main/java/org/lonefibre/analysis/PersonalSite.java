@@ -62,13 +62,21 @@ final class PersonalSite {
     if (decision instanceof Decision.Missed of) {
       return String.format(
           Locale.ROOT,
-          "a potential of unit %s %.2f ms from the trigger was added",
+          of.unit().equals("stimuli")
+              ? "a potential after the %s, at %.2f ms, was added"
+              : "a potential of unit %s %.2f ms from the trigger was added",
           of.unit(),
           of.offsetMs());
     }
     if (decision instanceof Decision.Merge of) {
       return "units " + of.unit() + " and " + of.other() + " are one";
     }
-    return "unit " + ((Decision.Split) decision).unit() + " is two";
+    Decision.Split split = (Decision.Split) decision;
+    return "unit "
+        + split.unit()
+        + " is two"
+        + (split.sweeps().isEmpty()
+            ? ""
+            : ", the second with " + split.sweeps().size() + " discharges chosen by hand");
   }
 }

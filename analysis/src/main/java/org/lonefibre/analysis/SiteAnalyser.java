@@ -100,12 +100,8 @@ public final class SiteAnalyser {
       return result(request, recording, range, signal, findings, List.of(), null);
     }
     if (request.activation() == Activation.STIMULATED) {
-      if (!changes.isEmpty()) {
-        throw new IllegalArgumentException(
-            "units are merged, split or given potentials in voluntary recordings only");
-      }
       StimulationResult stimulation =
-          new StimulatedSite(settings, signal, findings).analyse(recording, request);
+          new StimulatedSite(settings, signal, findings).analyse(recording, request, changes);
       return result(request, recording, range, signal, findings, null, stimulation);
     }
     List<MotorUnitResult> units = new VoluntarySite(settings, signal).analyse(changes);

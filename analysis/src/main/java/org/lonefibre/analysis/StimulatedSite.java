@@ -18,11 +18,13 @@ import org.lonefibre.analysis.jitter.JitterEstimator;
 import org.lonefibre.analysis.jitter.PatternSettings;
 import org.lonefibre.analysis.jitter.StimulatedFindings;
 import org.lonefibre.analysis.jitter.StimulatedPatterns;
+import org.lonefibre.analysis.potential.FollowedUnits;
 import org.lonefibre.analysis.potential.PotentialTracker;
 import org.lonefibre.analysis.potential.TrackedPotential;
 import org.lonefibre.analysis.potential.TrackedUnit;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.analysis.settings.StimulationSettings;
+import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.EndPlateResult;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.StimulationResult;
@@ -53,7 +55,10 @@ final class StimulatedSite {
     this.shaper = new ResultShaper(signal);
   }
 
-  StimulationResult analyse(Recording recording, SiteRequest request) throws IOException {
+  /** The end-plates, with potentials added where a person saw them. */
+  StimulationResult analyse(
+      Recording recording, SiteRequest request, List<Decision.OfSamples> changes)
+      throws IOException {
     StimulusTrain train = withoutFirst(train(recording, request));
     findings.addAll(train.findings());
     double[] stimuli = new double[train.count()];
@@ -68,8 +73,7 @@ final class StimulatedSite {
         new EvokedFinder(
                 settings.discharge(), limits.shortestLatencyMs(), limits.longestLatencyMs())
             .find(signal, stimuli);
-    List<TrackedUnit> tracked =
-        new PotentialTracker(settings.potential()).evoked(signal, discharges);
+    List<TrackedUnit> tracked = tracked(discharges, changes);
     if (tracked.isEmpty() || tracked.get(0).potentials().isEmpty()) {
       findings.add(
           Finding.caution(
@@ -78,6 +82,22 @@ final class StimulatedSite {
           stimuli.length, rateHz(stimuli), null, List.of(), List.of(), null);
     }
     return result(train, stimuli, tracked.get(0));
+  }
+
+  private List<TrackedUnit> tracked(Discharges discharges, List<Decision.OfSamples> changes) {
+    FollowedUnits followed =
+        new PotentialTracker(settings.potential()).followEvoked(signal, discharges);
+    for (Decision.OfSamples change : changes) {
+      if (!(change instanceof Decision.Missed missed)) {
+        throw new IllegalArgumentException(
+            "after stimuli there is one series of responses: nothing to merge or split");
+      }
+      if (followed.units().isEmpty()) {
+        throw new IllegalArgumentException("no potential follows the stimuli to begin with");
+      }
+      followed.add(0, signal.timeBase().lengthSamples(1000 * missed.offsetMs()));
+    }
+    return followed.units();
   }
 
   private StimulusTrain train(Recording recording, SiteRequest request) throws IOException {

@@ -38,6 +38,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
 /** The motor units of a voluntary recording: discharges, potentials, grades, pairs. */
 final class VoluntarySite {
 
+  private static final double FARTHEST_MS = 15;
   private static final double LONE_SNR = 8;
   private static final double PAUSE = 3;
   private static final double LARGEST_VARIATION = 0.45;
@@ -66,7 +67,12 @@ final class VoluntarySite {
       } else if (change instanceof Decision.Merge merge) {
         followed.merge(number(followed, merge.unit()), number(followed, merge.other()));
       } else if (change instanceof Decision.Split split) {
-        followed.part(number(followed, split.unit()));
+        int unit = number(followed, split.unit());
+        if (split.sweeps().isEmpty()) {
+          followed.part(unit);
+        } else {
+          followed.part(unit, split.sweeps().stream().mapToInt(sweep -> sweep - 1).toArray());
+        }
       }
     }
     List<TrackedUnit> tracked = followed.units();
@@ -103,6 +109,10 @@ final class VoluntarySite {
 
   /** Where a person pointed, which was measured from the trigger potential. */
   private double place(FollowedUnits followed, Decision.Missed missed) {
+    if (missed.offsetMs() > FARTHEST_MS) {
+      throw new IllegalArgumentException(
+          "the place must lie within 15 ms of the trigger, found " + missed.offsetMs());
+    }
     TrackedUnit unit = followed.units().get(number(followed, missed.unit()));
     int trigger = trigger(unit, grades(followed.units(), unit));
     return unit.potentials().get(trigger).lagSamples()

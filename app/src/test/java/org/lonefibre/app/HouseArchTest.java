@@ -77,7 +77,7 @@ class HouseArchTest {
                   "motorunit",
                   "simulation"),
           "report", List.of("document", "figure", "csv", "html", "pdf", "fhir", "dicom"),
-          "store", List.of("migration", "audit", "limits", "recordings", "studies"),
+          "store", List.of("migration", "audit", "limits", "practice", "recordings", "studies"),
           "workbench",
               List.of(
                   "server",
@@ -87,7 +87,8 @@ class HouseArchTest {
                   "site",
                   "importing",
                   "limits",
-                  "needle"));
+                  "needle",
+                  "practice"));
 
   @Test
   void noModuleSeesWhatTheDrawingForbids() {

@@ -18,6 +18,7 @@ import org.lonefibre.store.audit.Seal;
 import org.lonefibre.store.limits.LimitShelf;
 import org.lonefibre.store.migration.Database;
 import org.lonefibre.store.migration.StoreFault;
+import org.lonefibre.store.practice.PracticeShelf;
 import org.lonefibre.store.recordings.KeptRecording;
 import org.lonefibre.store.recordings.RecordingFiles;
 import org.lonefibre.store.studies.KeptStudy;
@@ -44,6 +45,7 @@ public final class Store implements AutoCloseable {
   private final RecordingFiles recordings;
   private final StudyShelf studies;
   private final LimitShelf limits;
+  private final PracticeShelf practice;
   private final Seal seal;
 
   private Store(DataFolder folder, Database database, @Nullable Connection serverLock, Clock clock)
@@ -55,6 +57,7 @@ public final class Store implements AutoCloseable {
     this.recordings = new RecordingFiles(folder.recordings());
     this.studies = new StudyShelf(database.jdbi(), changes);
     this.limits = new LimitShelf(database.jdbi(), changes);
+    this.practice = new PracticeShelf(database.jdbi(), changes);
     this.seal = Seal.of(folder.key());
     recordings.sweep();
   }
@@ -121,6 +124,11 @@ public final class Store implements AutoCloseable {
   /** What the laboratory decided about limits. */
   public LimitShelf limits() {
     return limits;
+  }
+
+  /** Answers of people who practise. */
+  public PracticeShelf practice() {
+    return practice;
   }
 
   /** The key that seals signed studies. */

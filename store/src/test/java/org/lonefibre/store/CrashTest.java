@@ -14,7 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** A kill at any moment loses nothing that was shown as saved. */
 class CrashTest {
 
-  /** Hundreds with {@code -DargLine=-Dlonefibre.kills=300}; each takes about a second. */
+  /** Hundreds with {@code -Dlonefibre.kills=200}; each takes about a second. */
   private static final int KILLS = Integer.getInteger("lonefibre.kills", 12);
 
   @TempDir @Nullable Path temporary;

@@ -20,6 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.lonefibre.store.audit.Change;
 import org.lonefibre.store.audit.Seal;
 import org.lonefibre.store.migration.StoreFault;
+import org.lonefibre.store.practice.PracticeAnswer;
 import org.lonefibre.store.recordings.KeptRecording;
 import org.lonefibre.store.studies.KeptStudy;
 import org.lonefibre.store.studies.SignedVersion;
@@ -244,6 +245,11 @@ abstract class StoreContract {
     try (Store store = Store.open(folder(), freshDatabase(), Clock.systemUTC())) {
       id = filled(store).id();
       before = store.listChanges("", 1000);
+      PracticeAnswer answer =
+          new PracticeAnswer(
+              PERSON, 1, 2, "", "one fibre", "doubtful", "single-fibre", 75, "{\"x\":1}");
+      assertThat(store.practice().keep(answer)).isTrue();
+      assertThat(store.practice().keep(answer)).as("the first answer stands").isFalse();
       store.backup(backup);
     }
     Path other = java.util.Objects.requireNonNull(temporary).resolve("other");
@@ -251,6 +257,14 @@ abstract class StoreContract {
     try (Store store = Store.open(other, null, Clock.systemUTC())) {
       assertThat(store.listChanges("", 1000)).isEqualTo(before);
       assertThat(store.studies().notes(id)).containsEntry("comment", "Seen <b>twice</b>");
+      assertThat(store.practice().list(PERSON))
+          .singleElement()
+          .satisfies(
+              kept -> {
+                assertThat(kept.scorePercent()).isEqualTo(75);
+                assertThat(kept.answeredAt()).isNotEmpty();
+              });
+      assertThat(store.practice().list("another")).isEmpty();
       assertThat(store.verify()).isEmpty();
     }
     assertThatThrownBy(() -> Store.restore(backup, other, null, Clock.systemUTC()))

@@ -7,9 +7,11 @@ import java.util.logging.Logger;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.declaration.NeedleModel;
+import org.lonefibre.workbench.declaration.PracticeCases;
 import org.lonefibre.workbench.importing.ImportRoutes;
 import org.lonefibre.workbench.limits.ReferenceRoutes;
 import org.lonefibre.workbench.needle.NeedleRoutes;
+import org.lonefibre.workbench.practice.PracticeRoutes;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
@@ -44,7 +46,8 @@ public final class Workbench implements AutoCloseable {
    *
    * @param port port on loopback; 0 for a free one
    */
-  public static Workbench start(Store store, Analyst analyst, NeedleModel needles, int port) {
+  public static Workbench start(
+      Store store, Analyst analyst, NeedleModel needles, PracticeCases cases, int port) {
     Desk desk = new Desk(store, analyst);
     Jobs jobs = new Jobs();
     SiteRoutes sites = new SiteRoutes(desk, jobs);
@@ -59,6 +62,7 @@ public final class Workbench implements AutoCloseable {
               new AnonymousRoutes(desk).add(routes);
               new ImportRoutes(desk, jobs).add(routes);
               new NeedleRoutes(needles, jobs).add(routes);
+              new PracticeRoutes(cases, store.practice()).add(routes);
               jobs.add(routes);
             });
     Thread preparing = new Thread(() -> prepare(desk), "lonefibre-prepare");

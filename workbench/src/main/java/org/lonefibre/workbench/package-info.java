@@ -7,6 +7,8 @@
  *   <li>{@code study} is the list and one study, {@code site} one recording.
  *   <li>{@code importing} takes recordings in.
  *   <li>{@code limits} shows what studies are compared with, and what was changed.
+ *   <li>{@code needle} shows what a needle hears, {@code practice} lets recordings with known truth
+ *       be judged.
  * </ol>
  */
 @NullMarked

@@ -85,13 +85,26 @@ public final class FollowedUnits {
 
   /** Parts a unit into the two groups its sizes and intervals fall into best. */
   public void part(int unit) {
-    List<UnitTrack> parts = new TrackSplitter(samplesPerUs).halve(tracks.get(unit));
+    take(parted(unit, new TrackSplitter(samplesPerUs).halve(tracks.get(unit))));
+  }
+
+  /**
+   * Parts a unit as a person says.
+   *
+   * @param discharges those that go to the second unit, from 0
+   */
+  public void part(int unit, int[] discharges) {
+    List<UnitTrack> parts = new TrackSplitter(samplesPerUs).part(tracks.get(unit), discharges);
+    take(parted(unit, parts));
+  }
+
+  private List<UnitTrack> parted(int unit, List<UnitTrack> parts) {
     List<UnitTrack> changed = new ArrayList<>(tracks);
     changed.set(unit, parts.get(0));
     changed.add(parts.get(1));
     settle(changed, unit);
     settle(changed, changed.size() - 1);
-    take(changed);
+    return changed;
   }
 
   private void settle(List<UnitTrack> changed, int unit) {

@@ -96,6 +96,11 @@ public final class PotentialTracker {
    * the stimuli, or none.
    */
   public List<TrackedUnit> evoked(ConditionedSignal conditioned, Discharges discharges) {
+    return followEvoked(conditioned, discharges).units();
+  }
+
+  /** The same, to be given a potential where a person saw one. */
+  public FollowedUnits followEvoked(ConditionedSignal conditioned, Discharges discharges) {
     ConditionedSignal signal = conditioned.forTiming();
     List<UnitTrack> units = new ArrayList<>();
     TrackedSite site = new TrackedSite();
@@ -114,7 +119,12 @@ public final class PotentialTracker {
       }
       units.add(unit);
     }
-    return new TrackReader(settings, conditioned).read(units);
+    return new FollowedUnits(
+        new TrackReader(settings, conditioned),
+        workers,
+        site,
+        signal.timeBase().lengthSamples(1),
+        units);
   }
 
   private Workers workers(

@@ -60,8 +60,8 @@ final class TrackSplitter {
     int[] own = best;
     int[] rest = IntStream.of(all).filter(d -> Arrays.binarySearch(own, d) < 0).toArray();
     List<UnitTrack> parts = new ArrayList<>();
-    parts.add(part(unit, own));
-    parts.addAll(split(part(unit, rest)));
+    parts.add(only(unit, own));
+    parts.addAll(split(only(unit, rest)));
     return parts;
   }
 
@@ -78,9 +78,30 @@ final class TrackSplitter {
                 + FEWEST_HALVED
                 + " or more");
       }
-      parts.add(part(unit, own));
+      parts.add(only(unit, own));
     }
     return parts;
+  }
+
+  /** The unit without some discharges, and those. */
+  List<UnitTrack> part(UnitTrack unit, int[] second) {
+    int[] own = IntStream.of(second).distinct().sorted().toArray();
+    int[] rest =
+        IntStream.range(0, unit.discharges).filter(d -> Arrays.binarySearch(own, d) < 0).toArray();
+    if (own.length > 0 && (own[0] < 0 || own[own.length - 1] >= unit.discharges)) {
+      throw new IllegalArgumentException(
+          "the unit has discharges 1 to " + unit.discharges + ", and not all that were named");
+    }
+    if (own.length < FEWEST_HALVED || rest.length < FEWEST_HALVED) {
+      throw new IllegalArgumentException(
+          "each of the two units needs "
+              + FEWEST_HALVED
+              + " discharges or more, found "
+              + rest.length
+              + " and "
+              + own.length);
+    }
+    return List.of(only(unit, rest), only(unit, own));
   }
 
   /** Whether most intervals are near the usual one. */
@@ -209,7 +230,7 @@ final class TrackSplitter {
     return sum;
   }
 
-  private static UnitTrack part(UnitTrack unit, int[] discharges) {
+  private static UnitTrack only(UnitTrack unit, int[] discharges) {
     return unit.withDischarges(
         Arrays.stream(discharges).mapToDouble(d -> unit.reference[d]).toArray(),
         Arrays.stream(discharges).map(d -> unit.segment[d]).toArray(),

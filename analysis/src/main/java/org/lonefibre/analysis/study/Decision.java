@@ -1,5 +1,6 @@
 package org.lonefibre.analysis.study;
 
+import java.util.List;
 import org.lonefibre.analysis.grading.Grade;
 
 /**
@@ -170,17 +171,17 @@ public sealed interface Decision {
   /**
    * A potential that was missed, pointed at by a person.
    *
-   * @param unit identity of the motor unit
-   * @param offsetMs place from the trigger potential, within 15
+   * @param unit identity of the motor unit; that of the stimuli is {@code stimuli}
+   * @param offsetMs place from the trigger potential, within 15, or from the stimulus, up to 50
    */
   record Missed(String unit, double offsetMs, String reason) implements OfSamples {
 
     /** Refuses a place out of reach, and an empty reason. */
     public Missed {
       requireReason(reason);
-      if (!(Math.abs(offsetMs) <= 15)) {
+      if (!(offsetMs >= -15 && offsetMs <= 50)) {
         throw new IllegalArgumentException(
-            "the place must lie within 15 ms of the trigger, found " + offsetMs);
+            "the place must lie -15 to 50 ms from the trigger or stimulus, found " + offsetMs);
       }
     }
   }
@@ -206,12 +207,20 @@ public sealed interface Decision {
    * A motor unit that is two.
    *
    * @param unit its identity
+   * @param sweeps numbers of the discharges that belong to the second one; empty for the groups
+   *     that sizes and intervals fall into
    */
-  record Split(String unit, String reason) implements OfSamples {
+  record Split(String unit, List<Integer> sweeps, String reason) implements OfSamples {
 
-    /** Refuses an empty reason. */
+    /** Refuses an empty reason; a decision kept before discharges could be chosen has none. */
     public Split {
       requireReason(reason);
+      sweeps = sweeps == null ? List.of() : List.copyOf(sweeps);
+    }
+
+    /** Into the groups that sizes and intervals fall into. */
+    public Split(String unit, String reason) {
+      this(unit, List.of(), reason);
     }
   }
 

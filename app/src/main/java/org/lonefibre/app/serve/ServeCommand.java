@@ -6,6 +6,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.needle.KnownNeedles;
+import org.lonefibre.app.practice.SimulatedPractice;
 import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
@@ -100,11 +101,9 @@ public final class ServeCommand implements Callable<Integer> {
 
   private Workbench start(Store store) throws IOException {
     try {
+      ChainAnalyst analyst = new ChainAnalyst(producer, store.limits()::laboratory);
       return Workbench.start(
-          store,
-          new ChainAnalyst(producer, store.limits()::laboratory),
-          new KnownNeedles(cache()),
-          port);
+          store, analyst, new KnownNeedles(cache()), new SimulatedPractice(analyst), port);
     } catch (RuntimeException e) {
       store.close();
       Throwable cause = e.getCause() == null ? e : e.getCause();

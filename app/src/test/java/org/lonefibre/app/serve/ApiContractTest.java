@@ -114,6 +114,14 @@ class ApiContractTest {
       fits(path, "get", get(path));
     }
     fits("/api/studies/{study}", "get", get("/api/studies/" + study));
+    fits("/api/studies/{study}/effects", "get", get("/api/studies/" + study + "/effects"));
+    fits("/api/practice", "get", get("/api/practice?person=Dr%20Example"));
+    fits("/api/practice/{round}/{number}", "get", get("/api/practice/3/1"));
+    fits(
+        "/api/practice/{round}/{number}/answers",
+        "post",
+        post("/api/practice/3/1/answers", "{\"grade\":\"doubtful\",\"blockedSweeps\":[1]}"));
+    fits("/api/practice/{round}/study", "get", get("/api/practice/3/study?person=Dr%20Example"));
     String at = "/api/studies/" + study;
     fits(
         "/api/studies/{study}/notes",

@@ -15,11 +15,17 @@ import org.junit.jupiter.api.Test;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.StimulationResult;
 import org.lonefibre.model.simulation.DemoStudy;
+import org.lonefibre.model.simulation.SimulatedActivation;
+import org.lonefibre.model.simulation.SimulatedRecording;
+import org.lonefibre.model.simulation.StudyPlan;
+import org.lonefibre.model.simulation.StudyScenario;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Finding;
@@ -106,6 +112,38 @@ class RemeasuredSiteTest {
   }
 
   @Test
+  void theDischargesAPersonChoosesGoToTheSecondUnit() throws IOException {
+    List<Integer> chosen = List.of(3, 6, 9, 12, 15, 18, 21, 24, 27, 30, 33, 36);
+    RecordingResult parted =
+        measured(THREE_POTENTIALS, new Decision.Split("1", chosen, "seen one by one"));
+    assertThat(units(parted)).hasSize(units(three).size() + 1);
+    assertThat(units(parted)).anyMatch(unit -> unit.discharges() == chosen.size());
+    List<Double> before =
+        units(three).get(0).pairs().get(0).intervals().stream()
+            .filter(sweep -> chosen.contains(sweep.sweep()))
+            .map(sweep -> sweep.timeS())
+            .toList();
+    MotorUnitResult second =
+        units(parted).stream()
+            .filter(unit -> unit.discharges() == chosen.size())
+            .findFirst()
+            .orElseThrow();
+    for (int i = 0; i < before.size(); i++) {
+      assertThat(second.pairs().get(0).intervals().get(i).timeS())
+          .isCloseTo(before.get(i), within(0.002));
+    }
+    assertThatThrownBy(
+            () -> measured(THREE_POTENTIALS, new Decision.Split("1", List.of(1, 2), "two")))
+        .hasMessageContaining("needs 8 discharges");
+    assertThatThrownBy(
+            () ->
+                measured(
+                    THREE_POTENTIALS,
+                    new Decision.Split("1", List.of(1, 2, 3, 4, 5, 6, 7, 8, 9999), "far")))
+        .hasMessageContaining("not all that were named");
+  }
+
+  @Test
   void twoUnitsBecomeOneWithThePotentialsOrDischargesOfBoth() throws IOException {
     assertThat(units(two)).hasSizeGreaterThan(1);
     RecordingResult after = measured(TWO_UNITS, new Decision.Merge("1", "2", "one unit"));
@@ -127,6 +165,61 @@ class RemeasuredSiteTest {
           .hasSize(unit.potentials().size() + 1)
           .anyMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.3);
     }
+  }
+
+  @Test
+  void aPotentialThatWasMissedAfterStimuliIsAddedWhereAPersonPoints() throws IOException {
+    double latencyMs = 44;
+    StudyPlan plan =
+        StudyScenario.defaults()
+            .withSites(1)
+            .withActivation(SimulatedActivation.STIMULATED)
+            .draw(41);
+    try (SimulatedRecording simulated = plan.simulate(0)) {
+      List<Double> stimuliS =
+          Objects.requireNonNull(simulated.truth().stimulation()).stimulusTimesS();
+      RecordingResult before = evoked(simulated, stimuliS);
+      StimulationResult found = Objects.requireNonNull(before.stimulation());
+      // Later than the chain looks by itself.
+      try (Recording late =
+          new Late(
+              simulated, stimuliS, 8 * Objects.requireNonNull(before.noiseUv()), latencyMs, 20)) {
+        assertThat(Objects.requireNonNull(evoked(late, stimuliS).stimulation()).potentials())
+            .noneMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.5);
+        StimulationResult after =
+            Objects.requireNonNull(
+                evoked(late, stimuliS, new Decision.Missed("stimuli", latencyMs + 0.2, "seen"))
+                    .stimulation());
+        assertThat(after.potentials())
+            .hasSize(found.potentials().size() + 1)
+            .anyMatch(p -> Math.abs(p.offsetMs() - latencyMs) < 0.3);
+        assertThat(after.endPlates()).hasSameSizeAs(after.potentials());
+        assertThatThrownBy(
+                () -> evoked(late, stimuliS, new Decision.Missed("stimuli", 48, "I think so")))
+            .isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> evoked(late, stimuliS, new Decision.Split("stimuli", "two")))
+            .hasMessageContaining("nothing to merge or split");
+      }
+    }
+  }
+
+  private static RecordingResult evoked(
+      Recording recording, List<Double> stimuliS, Decision.OfSamples... decisions)
+      throws IOException {
+    return new SiteAnalyser(AnalysisSettings.defaultsFor(DemoStudy.NEEDLE))
+        .analyse(
+            recording,
+            new SiteRequest(
+                "site.edf",
+                "0".repeat(64),
+                recording.channels().get(0),
+                null,
+                stimuliS,
+                "site",
+                0,
+                Double.POSITIVE_INFINITY,
+                Activation.STIMULATED),
+            List.of(decisions));
   }
 
   @Test
@@ -152,15 +245,24 @@ class RemeasuredSiteTest {
     private final double[] more;
 
     Late(Recording under, RecordingResult measured, double latencyMs, double jitterUs) {
+      this(
+          under,
+          units(measured).get(0).pairs().get(0).intervals().stream()
+              .map(sweep -> sweep.timeS())
+              .toList(),
+          7 * Objects.requireNonNull(measured.noiseUv()),
+          latencyMs,
+          jitterUs);
+    }
+
+    Late(Recording under, List<Double> timesS, double sizeUv, double latencyMs, double jitterUs) {
       this.under = under;
       Channel channel = under.channels().get(0);
       this.more = new double[(int) channel.sampleCount()];
-      double sizeUv = 7 * Objects.requireNonNull(measured.noiseUv());
       double rateHz = channel.timeBase().samplingRateHz();
       Random random = new Random(17);
-      PairResult pair = units(measured).get(0).pairs().get(0);
-      for (var sweep : pair.intervals()) {
-        double atS = sweep.timeS() + latencyMs / 1e3 + random.nextGaussian() * jitterUs / 1.5e6;
+      for (double timeS : timesS) {
+        double atS = timeS + latencyMs / 1e3 + random.nextGaussian() * jitterUs / 1.5e6;
         int centre = (int) Math.round(atS * rateHz);
         for (int k = Math.max(0, centre - 60); k < Math.min(more.length, centre + 60); k++) {
           double x = (k / rateHz - atS) * 1e6 / WIDTH_US;

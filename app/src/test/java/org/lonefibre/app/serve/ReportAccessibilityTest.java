@@ -3,15 +3,11 @@ package org.lonefibre.app.serve;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -62,22 +58,6 @@ class ReportAccessibilityTest {
     assertThat(browser.evaluate("getComputedStyle(document.body).backgroundColor").asText())
         .as("printed on paper, so light always")
         .isEqualTo("rgb(255, 255, 255)");
-    if (browser.evaluate("typeof axe").asText().equals("undefined")) {
-      browser.evaluate(axe());
-    }
-    JsonNode found =
-        browser.evaluate(
-            "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
-                + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
-                + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
-    found.forEach(line -> violations.add(name + ": " + line.asText()));
-  }
-
-  private static String axe() throws IOException {
-    try (InputStream in =
-        Objects.requireNonNull(ReportAccessibilityTest.class.getResourceAsStream("/axe.min.js"))) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8) + "\n;0";
-    }
+    Screens.rules(browser, name, violations);
   }
 }

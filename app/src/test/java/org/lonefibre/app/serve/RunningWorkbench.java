@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.needle.KnownNeedles;
+import org.lonefibre.app.practice.SimulatedPractice;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.Workbench;
 
@@ -13,12 +14,15 @@ record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseab
 
   static RunningWorkbench in(Path folder) throws IOException {
     Store store = Store.open(folder, null, Clock.systemUTC());
+    ChainAnalyst analyst =
+        new ChainAnalyst(new Producer("Lonefibre", "test"), store.limits()::laboratory);
     return new RunningWorkbench(
         store,
         Workbench.start(
             store,
-            new ChainAnalyst(new Producer("Lonefibre", "test"), store.limits()::laboratory),
+            analyst,
             new KnownNeedles(folder.resolveSibling("needles")),
+            new SimulatedPractice(analyst),
             0));
   }
 

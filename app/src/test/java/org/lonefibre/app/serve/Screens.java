@@ -22,17 +22,34 @@ final class Screens {
       browser.await("document.documentElement.dataset.theme === '" + scheme + "'");
       browser.evaluate("new Promise((good) => requestAnimationFrame(() => setTimeout(good, 300)))");
       browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
-      if (browser.evaluate("typeof axe").asText().equals("undefined")) {
-        browser.evaluate(axe());
-      }
-      JsonNode found =
-          browser.evaluate(
-              "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                  + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
-                  + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
-                  + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
-      found.forEach(line -> violations.add(name + ", " + scheme + ": " + line.asText()));
+      rules(browser, name + ", " + scheme, violations);
+      words(browser, name + ", " + scheme, violations);
     }
+  }
+
+  /** No verdict that stands alone, and no mark that is a colour without a word. */
+  private static void words(Chromium browser, String name, List<String> violations) {
+    for (JsonNode found :
+        browser.evaluate(
+            "[...(document.body.innerText.match(/.{0,40}\\b(ab)?normal\\b.{0,40}/gi) ?? []),"
+                + " ...[...document.querySelectorAll('.word')].filter((w) =>"
+                + " !w.textContent.trim()).map((w) => w.outerHTML)]")) {
+      violations.add(name + ": " + found.asText());
+    }
+  }
+
+  /** The rules of accessibility on the page as it is now; breaches are added, each with a name. */
+  static void rules(Chromium browser, String name, List<String> violations) throws IOException {
+    if (browser.evaluate("typeof axe").asText().equals("undefined")) {
+      browser.evaluate(axe());
+    }
+    JsonNode found =
+        browser.evaluate(
+            "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
+                + " 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } }"
+                + " }).then((r) => r.violations.map((v) => v.id + ': ' +"
+                + " v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | ')))");
+    found.forEach(line -> violations.add(name + ": " + line.asText()));
   }
 
   private static String axe() throws IOException {

@@ -20,7 +20,8 @@ import java.util.stream.Stream;
 
 /**
  * How fast the workbench is, in figures for docs/benchmarks.md; not a test. Run by
- * benchmarks/workbench.sh with an empty folder and, for the import, a folder of recordings.
+ * benchmarks/workbench.sh with an empty folder and, for the import, a folder of recordings; a third
+ * folder holds recordings of an hour.
  */
 final class WorkbenchSpeed {
 
@@ -49,6 +50,9 @@ final class WorkbenchSpeed {
           "/api/studies/" + study + "/notes", "{\"field\":\"comment\",\"text\":\"measured\"}");
     } finally {
       stop(first);
+    }
+    if (args.length > 2) {
+      hour(folder.resolveSibling("hour-data"), Path.of(args[2]));
     }
     for (int round = 0; round < 3; round++) {
       long begun = System.nanoTime();
@@ -154,7 +158,7 @@ final class WorkbenchSpeed {
     return get("/api/jobs/" + job);
   }
 
-  private void importing(Path folder) throws IOException, InterruptedException {
+  private String importing(Path folder) throws IOException, InterruptedException {
     String study =
         post("/api/studies", "{\"title\":\"Import\",\"subjectCode\":null,\"ageYears\":null}")
             .path("study")
@@ -191,6 +195,7 @@ final class WorkbenchSpeed {
                 + String.join(",", sources)
                 + "]}");
     say("measuring them (" + ended.path("state").asText() + ")", begun);
+    return study;
   }
 
   private void decisions(String study) throws IOException, InterruptedException {
@@ -231,6 +236,47 @@ final class WorkbenchSpeed {
     }
   }
 
+  /** An hour at 50 kHz: measured, opened, moved and zoomed at three widths of the strip. */
+  private static void hour(Path folder, Path recordings) throws Exception {
+    Process process = serve(folder);
+    try {
+      WorkbenchSpeed speed = new WorkbenchSpeed(ready(process));
+      String study = speed.importing(recordings);
+      if (Chromium.find().isPresent()) {
+        try (Chromium browser = Chromium.start()) {
+          browser.open(speed.address + "/#token=" + speed.token);
+          browser.await("document.querySelector('main table')");
+          long begun = System.nanoTime();
+          browser.evaluate("location.hash = '#/study/" + study + "/0/0'");
+          browser.await("document.querySelector('canvas[aria-label^=\"Recording, the part\"]')");
+          say("site page of an hour", begun);
+          browser.await("document.querySelector('[data-strip=\"there\"]')");
+          say("its strip drawn", begun);
+          for (double spanS : new double[] {3600, 60, 1}) {
+            browser.evaluate(
+                "(() => { const at = (label, value) => { const f ="
+                    + " [...document.querySelectorAll('label')].find((l) =>"
+                    + " l.textContent.startsWith(label)).control; f.value = value;"
+                    + " f.dispatchEvent(new Event('change')); }; at('Shown from', 0); at('to, s', "
+                    + spanS
+                    + "); if ("
+                    + spanS
+                    + " < 3600) at('Shown from', 1800); })()");
+            browser.evaluate("new Promise((good) => setTimeout(good, 1500))");
+            for (String way : List.of("pan", "zoom")) {
+              frames(browser, "strip of " + (int) spanS + " s, " + way, STRIP, way);
+            }
+          }
+          speed.memory(process);
+        }
+      }
+    } finally {
+      stop(process);
+    }
+  }
+
+  private static final String STRIP = "canvas[aria-label^=\"Recording, the part\"]";
+
   /**
    * Frames a second while the strip of a site is moved and zoomed, with its sweeps superimposed.
    */
@@ -251,31 +297,42 @@ final class WorkbenchSpeed {
       say("site page drawn", begun);
       browser.evaluate("new Promise((good) => setTimeout(good, 2000))");
       for (String way : List.of("pan", "zoom", "sweep")) {
-        JsonNode frames =
-            browser.evaluate(
-                "new Promise((good) => { const strip ="
-                    + " document.querySelector('canvas[aria-label^=\"Recording, the part\"]');"
-                    + " const more = document.querySelectorAll('main button'); const box ="
-                    + " strip.getBoundingClientRect(); const wheel = (y) => strip.dispatchEvent(new"
-                    + " WheelEvent('wheel', { deltaY: y, clientX: box.left + 300, clientY: box.top"
-                    + " + 20, bubbles: true, cancelable: true })); for (let i = 0; i < 6; i++)"
-                    + " wheel(-1); const times = []; let n = 0; const next = (t) => {"
-                    + " times.push(t); n++; if ('"
-                    + way
-                    + "' === 'pan') strip.dispatchEvent(new KeyboardEvent('keydown', { key: n % 40"
-                    + " < 20 ? 'ArrowRight' : 'ArrowLeft', bubbles: true, cancelable: true }));"
-                    + " else if ('"
-                    + way
-                    + "' === 'zoom') wheel(n % 20 < 10 ? -1 : 1); else { const b ="
-                    + " [...more].find((x) => x.textContent === (n % 40 < 20 ? 'Next' :"
-                    + " 'Before')); b?.click(); } if (n < 200) requestAnimationFrame(next); else {"
-                    + " const gaps = times.slice(1).map((x, i) => x - times[i]).sort((a, b) => a -"
-                    + " b); good([1000 * (times.length - 1) / (times[times.length - 1] - times[0]),"
-                    + " gaps[Math.floor(gaps.length * 0.95)]]); } }; requestAnimationFrame(next);"
-                    + " })");
-        say("frames a second, " + way, frames.get(0).asDouble(), "");
-        say("  95 % of frames within", frames.get(1).asDouble(), "ms");
+        frames(browser, way, STRIP, way);
+      }
+      browser.evaluate("location.hash = '#/study/" + study + "'");
+      browser.press("Show the sites side by side");
+      browser.await("document.querySelectorAll('canvas[aria-label^=\"Site \"]').length > 15");
+      browser.evaluate("document.querySelector('canvas[aria-label^=\"Site \"]').scrollIntoView()");
+      for (String way : List.of("pan", "zoom")) {
+        frames(browser, "20 linked sites, " + way, "canvas[aria-label^=\"Site \"]", way);
       }
     }
+  }
+
+  private static void frames(Chromium browser, String name, String canvas, String way) {
+    JsonNode frames =
+        browser.evaluate(
+            "new Promise((good) => { const strip = document.querySelector('"
+                + canvas
+                + "'); const more = document.querySelectorAll('main button'); const box ="
+                + " strip.getBoundingClientRect(); const wheel = (y) => strip.dispatchEvent(new"
+                + " WheelEvent('wheel', { deltaY: y, clientX: box.left + 300, clientY: box.top"
+                + " + 20, bubbles: true, cancelable: true })); for (let i = 0; i < 6; i++)"
+                + " wheel(-1); const times = []; let n = 0; const next = (t) => {"
+                + " times.push(t); n++; if ('"
+                + way
+                + "' === 'pan') strip.dispatchEvent(new KeyboardEvent('keydown', { key: n % 40"
+                + " < 20 ? 'ArrowRight' : 'ArrowLeft', bubbles: true, cancelable: true }));"
+                + " else if ('"
+                + way
+                + "' === 'zoom') wheel(n % 20 < 10 ? -1 : 1); else { const b ="
+                + " [...more].find((x) => x.textContent === (n % 40 < 20 ? 'Next' :"
+                + " 'Before')); b?.click(); } if (n < 200) requestAnimationFrame(next); else {"
+                + " const gaps = times.slice(1).map((x, i) => x - times[i]).sort((a, b) => a -"
+                + " b); good([1000 * (times.length - 1) / (times[times.length - 1] - times[0]),"
+                + " gaps[Math.floor(gaps.length * 0.95)]]); } }; requestAnimationFrame(next);"
+                + " })");
+    say("frames a second, " + name, frames.get(0).asDouble(), "");
+    say("  95 % of frames within", frames.get(1).asDouble(), "ms");
   }
 }

@@ -86,7 +86,7 @@ public final class SolvedNeedle {
   }
 
   /** Whether a place lies within the needle. */
-  boolean holds(double xMm, double yMm, double zMm) {
+  public boolean holds(double xMm, double yMm, double zMm) {
     return fine.holds(xMm, yMm, zMm);
   }
 

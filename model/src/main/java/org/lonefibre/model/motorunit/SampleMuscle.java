@@ -196,6 +196,22 @@ public final class SampleMuscle {
   }
 
   /**
+   * The fibres of one unit before a needle, and the share of each in the steep phase of the spike.
+   *
+   * @param beforeMm how far from the core the fibre lies that the needle is put before, 0.03 to 2
+   * @param highPassHz one-pole causal high-pass, 0 for none, up to 5,000 Hz
+   * @param stream where chance comes from; the same one draws the same unit for every needle
+   */
+  public SpikeLadder ladder(double beforeMm, double highPassHz, RandomStream stream) {
+    if (!(beforeMm >= 0.03 && beforeMm <= 2)) {
+      throw new IllegalArgumentException("a fibre lies 0.03 to 2 mm away, found " + beforeMm);
+    }
+    List<PlacedFibre> all = draw(stream.child("fibres"));
+    PlacedFibre first = all.get(stream.child("aim").below(all.size()));
+    return SpikeLadder.of(this, clear(all, beforeMm - first.outMm(), -first.sideMm()), highPassHz);
+  }
+
+  /**
    * What all fibres beyond a distance give together, filtered.
    *
    * @param beyondMm fibres nearer to the core are left out

@@ -1,5 +1,6 @@
 package org.lonefibre.workbench.server;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -10,6 +11,7 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.report.document.KebabEnums;
 
@@ -32,10 +34,17 @@ public final class Json {
   })
   private interface DecisionKinds {}
 
+  /** Decisions taken before discharges could be chosen read and write as they did. */
+  private interface ChosenOnly {
+    @JsonInclude(JsonInclude.Include.NON_EMPTY)
+    List<Integer> sweeps();
+  }
+
   private static final JsonMapper MAPPER =
       JsonMapper.builder()
           .addModule(new KebabEnums())
           .addMixIn(Decision.class, DecisionKinds.class)
+          .addMixIn(Decision.Split.class, ChosenOnly.class)
           .configure(SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS, true)
           .configure(MapperFeature.ALLOW_COERCION_OF_SCALARS, false)
           .configure(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES, true)

@@ -181,7 +181,8 @@ public final class Desk {
         .toList();
   }
 
-  private RecordingResult revised(
+  /** A site as some steps make it. */
+  synchronized RecordingResult revised(
       String id, Analyst.Known known, int part, int number, SiteSteps steps) throws IOException {
     RecordingResult measured = remeasured.site(id, known, part, number, steps);
     return steps.ofKept().isEmpty()
@@ -281,6 +282,11 @@ public final class Desk {
           .decide(id, key, stepName, Json.text(Json.tree(decision)), decision.reason(), actor);
       return open(id);
     }
+  }
+
+  /** What each decision in force does to the comparison of its part. */
+  List<Effects.Effect> effects(String id) throws IOException {
+    return Effects.of(this, open(id));
   }
 
   /** The measurement a site rests on; empty for the automatic one. */

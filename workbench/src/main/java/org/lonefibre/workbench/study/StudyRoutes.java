@@ -59,6 +59,26 @@ public final class StudyRoutes {
     routes.post("/api/studies/{study}/redo", context -> move(context, Direction.REDO));
     routes.post("/api/studies/{study}/signatures", this::sign);
     routes.get("/api/studies/{study}/exports/{format}", this::export);
+    routes.get(
+        "/api/studies/{study}/effects",
+        context -> LocalServer.json(context, desk.effects(context.pathParam("study"))));
+    routes.get("/api/studies/{study}/parts/{part}/drawings", this::drawings);
+  }
+
+  /** The sweeps kept of the first motor unit of each site, or after its stimuli. */
+  private void drawings(Context context) throws IOException {
+    OpenStudy study = desk.open(context.pathParam("study"));
+    String part = context.pathParam("part");
+    if (study.current() == null
+        || !part.matches("[0-9]{1,4}")
+        || Integer.parseInt(part) >= study.current().studies().size()) {
+      throw new Refusal(404, "The study has no such part.");
+    }
+    LocalServer.json(
+        context,
+        study.current().studies().get(Integer.parseInt(part)).recordings().stream()
+            .map(SiteDrawing::of)
+            .toList());
   }
 
   private enum Direction {

@@ -1,5 +1,5 @@
 // The frame: address, navigation, keys. Each screen is a module that fills the main part.
-import { el, fill, say, ask } from './dom.js';
+import { el, fill, say, ask, identity } from './dom.js';
 import { takeToken, get, person, setPerson } from './api.js';
 import { studies } from './studies.js';
 import { study } from './study.js';
@@ -7,6 +7,7 @@ import { site } from './site.js';
 import { limits } from './limits.js';
 import { needle } from './needle.js';
 import { changes } from './changes.js';
+import { practice } from './practice.js';
 
 const SCREENS = [
   [/^#\/studies$/, studies, 'Studies'],
@@ -14,9 +15,10 @@ const SCREENS = [
   [/^#\/study\/([0-9a-f-]+)\/(\d+)\/(\d+)$/, site, 'Site'],
   [/^#\/needle$/, needle, 'Needle'],
   [/^#\/limits$/, limits, 'Limits'],
+  [/^#\/practice(?:\/(\d+)\/(\d+))?$/, practice, 'Practice'],
   [/^#\/changes(?:\/([0-9a-f-]+))?$/, changes, 'Record of changes'],
 ];
-const NAVIGATION = [['#/studies', 'Studies'], ['#/needle', 'Needle'], ['#/limits', 'Limits'], ['#/changes', 'Record of changes']];
+const NAVIGATION = [['#/studies', 'Studies'], ['#/needle', 'Needle'], ['#/limits', 'Limits'], ['#/practice', 'Practice'], ['#/changes', 'Record of changes']];
 
 /** Keys of the screen that is shown: letter to what it does. @type {Map<string, {words: string, run: () => void}>} */
 export const keys = new Map();
@@ -58,6 +60,7 @@ async function show() {
   const screen = SCREENS.find(([pattern]) => pattern.test(hash));
   if (!screen) { location.hash = '#/studies'; return; }
   document.title = `${screen[2]} · Lonefibre`;
+  identity(document.title);
   main.setAttribute('aria-busy', 'true');
   try {
     const ended = await screen[1](main, ...(screen[0].exec(hash) ?? []).slice(1));

@@ -92,3 +92,12 @@ export function ask(title, content, read, action = 'Do it') {
     dialog.showModal();
   });
 }
+
+const paper = new CSSStyleSheet();
+document.adoptedStyleSheets = [paper];
+
+/** What stands on top of each printed page. @param {string} words */
+export function identity(words) {
+  const text = words.replace(/["\\\n\r\f]/g, ' ');
+  paper.replaceSync(`@page { @top-left { content: "${text}"; font: 9pt sans-serif; } }`);
+}

@@ -50,7 +50,7 @@ function traces(state, unit, pair) {
   const yOf = (h, i) => (ordered ? scale(-most, most, 26 + i * 22 + 30, 26 + i * 22 - 30) : scale(-most, most, h - 34, 12));
   return figure({
     name: ordered ? 'Sweeps in order of time' : 'Sweeps superimposed', height,
-    sentence: `${d.sweeps.length} of ${pair.sweeps} sweeps, spread over the site, on the ${pair.triggerPotential ? `trigger potential ${pair.triggerPotential}` : 'stimulus'}. The chosen sweep is drawn bold${state.sweep && !d.sweeps.includes(state.sweep) ? `; sweep ${state.sweep} lies at the edge of the recording and is not drawn` : ''}; excluded ones are dashed.`,
+    sentence: `${d.sweeps.length} of ${pair.sweeps} sweeps, spread over the site, on the ${pair.triggerPotential ? `trigger potential ${pair.triggerPotential}` : 'stimulus'}. The chosen sweep is drawn bold${state.sweep && !d.sweeps.includes(state.sweep) ? `; sweep ${state.sweep} lies at the edge of the recording and is not drawn` : ''}; ${state.dashed ?? 'excluded'} ones are dashed.${state.asked ? ' The bar on top marks the potential to be judged.' : ''}`,
     twin: table('Sweeps drawn', ['Sweep', 'State', 'Largest, µV'], d.sweeps.map((s, i) => [s, marks.get(s) ?? '', number(Math.max(...d.valuesUv[i].map(Math.abs)), 0)]), [0, 2]),
     keys: (event) => stepKeys(event, state, d.sweeps),
     point: (px, py, w, h) => {
@@ -68,7 +68,7 @@ function traces(state, unit, pair) {
       const x = scale(0, width - 1, 10, w - 10);
       const draw = (i, chosen) => {
         const y = yOf(h, i);
-        const out = marks.get(d.sweeps[i]) === 'excluded';
+        const out = marks.get(d.sweeps[i]) === (state.dashed ?? 'excluded');
         c.strokeStyle = chosen ? inks.mark : out ? inks.raise : inks.accent;
         c.lineWidth = chosen ? 3 : 1;
         c.globalAlpha = chosen || ordered ? 1 : 0.6;
@@ -82,15 +82,28 @@ function traces(state, unit, pair) {
       const at = d.sweeps.indexOf(state.sweep);
       if (at >= 0) draw(at, true);
       c.setLineDash([]); c.globalAlpha = 1;
+      if (state.asked) judged(c, h, inks, state.asked, (ms) => x((ms - d.startMs) / d.stepMs));
       const zero = x(-d.startMs / d.stepMs);
       c.strokeStyle = inks.line; c.setLineDash([2, 4]); c.lineWidth = 1;
       c.beginPath(); c.moveTo(zero, 4); c.lineTo(zero, h - 20); c.stroke(); c.setLineDash([]);
       c.fillStyle = inks.soft; c.textAlign = 'center'; c.textBaseline = 'bottom';
-      c.fillText(pair.triggerPotential ? 'trigger' : 'stimulus', Math.max(30, zero), h - 4);
+      if (zero >= 0) c.fillText(pair.triggerPotential ? 'trigger' : 'stimulus', Math.max(30, zero), h - 4);
       const pxPerMs = (w - 20) / ((width - 1) * d.stepMs);
       scaleBars(c, inks, w - 12, h - 10, pxPerMs, ordered ? 30 / most : (h - 46) / (2 * most), roundDown(w / 6 / pxPerMs), roundDown(most / 2));
     },
   });
+}
+
+/** A bar over the potential to be judged, where a second fibre was pointed at, and where fibres truly arrive. */
+function judged(c, h, inks, asked, x) {
+  c.fillStyle = inks.mark; c.fillRect(x(asked.fromMs), 2, x(asked.toMs) - x(asked.fromMs), 5);
+  const line = (ms, wordsOf, ink, dash, top) => {
+    c.strokeStyle = ink; c.lineWidth = 2; c.setLineDash(dash);
+    c.beginPath(); c.moveTo(x(ms), 8); c.lineTo(x(ms), h - 20); c.stroke(); c.setLineDash([]);
+    c.fillStyle = ink; c.textAlign = 'left'; c.textBaseline = 'top'; c.fillText(wordsOf, x(ms) + 4, top);
+  };
+  asked.truth.forEach((ms, i) => line(ms, i === 0 ? (asked.truth.length > 1 ? 'larger fibre' : 'fibre') : 'second fibre', inks.ink, i === 0 ? [] : [7, 4], 10 + 16 * i));
+  if (asked.pointedMs !== null) line(asked.pointedMs, 'as pointed at', inks.raise, [2, 3], 42);
 }
 
 function stepKeys(event, state, sweeps) {

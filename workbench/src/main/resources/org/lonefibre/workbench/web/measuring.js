@@ -1,6 +1,17 @@
 // How a site is measured: filter, trigger level, units and missed potentials. Each change takes the samples again.
 import { el, field, choice, number, say, ask } from './dom.js';
 
+/** Numbers and ranges as a list; null if it is none. @param {string} text */
+function numbers(text) {
+  const all = new Set();
+  for (const part of text.split(/[,;\s]+/).filter(Boolean)) {
+    const found = /^(\d{1,5})(?:-(\d{1,5}))?$/.exec(part);
+    if (!found || Number(found[2] ?? found[1]) < Number(found[1]) || Number(found[1]) < 1) return null;
+    for (let n = Number(found[1]); n <= Number(found[2] ?? found[1]); n++) all.add(n);
+  }
+  return [...all].sort((a, b) => a - b);
+}
+
 /**
  * @param {any} view the site
  * @param {any} state selection
@@ -40,14 +51,23 @@ export function measuring(view, state, remeasure) {
     const other = choice(others.map((u) => [u.id, `unit ${u.id}, ${u.discharges} discharges`]), others[0].id);
     decide(`Merge unit ${unit.id} with another`, () => ({ name: `Merge units ${unit.id} and ${other.value}`, decision: { kind: 'merge', unit: unit.id, other: other.value } }), field('The other unit', other));
   };
-  const split = () => decide(`Split unit ${unit.id}`, { kind: 'split', unit: unit.id });
+  const split = () => {
+    const chosen = el('input', { size: 40, maxlength: 2000, placeholder: '5, 9-12' });
+    decide(`Split unit ${unit.id}`, () => {
+      const sweeps = numbers(chosen.value);
+      if (sweeps === null) return 'Give numbers of sweeps and ranges, as 5, 9-12, or nothing.';
+      return { name: `Split unit ${unit.id}${sweeps.length ? `, ${sweeps.length} sweeps chosen` : ''}`, decision: { kind: 'split', unit: unit.id, ...(sweeps.length ? { sweeps } : {}) } };
+    }, field('Sweeps that belong to the second unit; empty: as sizes and intervals fall into groups', chosen));
+  };
 
   /** Asks for the place of a missed potential, begun where a person pointed. @param {number|null} offsetMs */
   state.missed = (offsetMs) => {
     state.pointing = false;
-    const place = el('input', { type: 'number', min: -15, max: 15, step: 0.01, value: offsetMs === null ? '' : offsetMs.toFixed(2) });
-    decide(`Add a potential to unit ${unit.id}`, () => (place.value !== '' && Math.abs(Number(place.value)) <= 15
-      ? { name: `Add a potential to unit ${unit.id} at ${Number(place.value).toFixed(2)} ms`, decision: { kind: 'missed', unit: unit.id, offsetMs: Number(place.value) } } : 'Give a place within 15 ms of the trigger.'), field('Place from the trigger, ms', place));
+    const [low, high, from] = view.site.stimulation ? [0, 50, 'stimulus'] : [-15, 15, 'trigger'];
+    const place = el('input', { type: 'number', min: low, max: high, step: 0.01, value: offsetMs === null ? '' : offsetMs.toFixed(2) });
+    const what = view.site.stimulation ? 'Add a potential after the stimuli' : `Add a potential to unit ${unit.id}`;
+    decide(what, () => (place.value !== '' && Number(place.value) >= low && Number(place.value) <= high
+      ? { name: `${what} at ${Number(place.value).toFixed(2)} ms`, decision: { kind: 'missed', unit: unit.id, offsetMs: Number(place.value) } } : `Give a place ${low} to ${high} ms from the ${from}.`), field(`Place from the ${from}, ms`, place));
   };
   const point = () => {
     if (state.kind !== 'superimposed') state.show('superimposed');
@@ -60,7 +80,7 @@ export function measuring(view, state, remeasure) {
       view.isRemeasured ? el('span', { class: 'word mark' }, 'measured again as a person wanted it') : 'As the program measures by itself.'),
     el('div', { class: 'row' },
       el('button', { onclick: filter }, 'Change filter …'), el('button', { onclick: level }, 'Change trigger level …'),
+      unit ? [el('button', { onclick: point }, 'Point at a missed potential'), el('button', { onclick: () => state.missed(null) }, 'Add a potential by its place …')] : null,
       unit && !view.site.stimulation ? [
-        el('button', { onclick: point }, 'Point at a missed potential'), el('button', { onclick: () => state.missed(null) }, 'Add a potential by its place …'),
         el('button', { onclick: merge, disabled: others.length === 0 }, 'Merge units …'), el('button', { onclick: split }, 'Split this unit …')] : null));
 }

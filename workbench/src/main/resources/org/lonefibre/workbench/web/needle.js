@@ -3,6 +3,7 @@ import { el, fill, field, choice, table, number } from './dom.js';
 import { get, post } from './api.js';
 import { figure } from './plots.js';
 import { progress } from './studies.js';
+import { sectionsFigures, fallOff, filterCost, shoulders, counts, muscleLadder } from './muscle.js';
 
 const FACTORS = [['averaging', 'averaging over the core'], ['insulation', 'insulation behind the core'], ['metal', 'metal of the core'], ['cannula', 'cannula and reference'], ['contact', 'contact of metal and tissue'], ['cable', 'cable and input'], ['filter', 'filter']];
 const DASHES = { averaging: [], insulation: [8, 4], metal: [2, 3], cannula: [10, 3, 2, 3], contact: [1, 5], cable: [14, 4], filter: [4, 2, 1, 2] };
@@ -17,11 +18,28 @@ export async function needle(main) {
   const second = choice([['', 'none'], ...words], 'concentric-standard', { onchange: show });
   let turn = 0;
 
-  async function solved(key) {
-    try { return await get(`/api/needles/${key}`); } catch { /* it is solved now */ }
-    const job = await post(`/api/needles/${key}`, {});
+  async function solved(key, part = '') {
+    const path = `/api/needles/${key}${part}`;
+    try { return await get(path); } catch { /* it is solved now */ }
+    const job = await post(path, {});
     const ended = await progress(work, job.id);
-    return ended.state === 'done' ? get(`/api/needles/${key}`) : null;
+    return ended.state === 'done' ? get(path) : null;
+  }
+
+  /** A part that is solved when it is asked for. */
+  function later(words, part, mine, draw) {
+    const inside = el('div');
+    const button = el('button', { onclick: async () => {
+      button.disabled = true;
+      const found = [];
+      for (const key of [...new Set([first.value, second.value])].filter(Boolean)) {
+        const one = await solved(key, part);
+        if (one) found.push([known.find((n) => n.key === key).name, one]);
+      }
+      if (mine === turn && found.length) fill(inside, draw(found)); else button.disabled = false;
+    } }, words);
+    fill(inside, el('div', { class: 'row' }, button));
+    return inside;
   }
 
   async function show() {
@@ -32,14 +50,21 @@ export async function needle(main) {
       if (one) documents.push(one);
     }
     if (mine !== turn || documents.length === 0) return;
-    fill(place, el('section', {}, el('h2', {}, 'Contribution ladder'), ladder(documents)),
+    fill(place, el('section', {}, el('h2', {}, 'Contribution ladder'),
+        el('p', {}, 'Of one unit of a sample muscle: each rung is a fibre and its share of the steep phase.'),
+        later('Put into a sample muscle', '/places', mine, (found) => muscleLadder(found.map(([name, places]) => ({ needle: name, places })))),
+        el('p', {}, 'Of fibres of one size, one at each distance:'), ladder(documents), counts(documents)),
       el('section', {}, el('h2', {}, 'What makes the signal at each distance'), documents.map(factors)),
-      el('section', {}, el('h2', {}, 'Reach and background'), table('Reach and background', ['Needle', 'Reaches 200 µV to, mm', 'Reaches 50 µV to, mm', 'Thermal noise, µV', 'High-pass, Hz', 'Fibre, µm'],
-        documents.map((d) => [d.needle, number(d.uptakeMm.at200Uv, 2), number(d.uptakeMm.at50Uv, 2), number(d.noiseUvRms, 2), number(d.highPassHz, 0), number(d.fibreUm, 0)]), [1, 2, 3, 4, 5])));
+      el('section', {}, el('h2', {}, 'Fall-off and lines of equal potential'), fallOff(documents),
+        later('Draw the lines of equal potential', '/sections', mine, (found) => found.map(([name, sections]) => sectionsFigures(name, sections)))),
+      el('section', {}, el('h2', {}, 'The lowest filter that meets the background'), filterCost(documents),
+        table('Reach and noise', ['Needle', 'Reaches 200 µV to, mm', 'Reaches 50 µV to, mm', 'Thermal noise, µV', 'High-pass, Hz', 'Fibre, µm'],
+        documents.map((d) => [d.needle, number(d.uptakeMm.at200Uv, 2), number(d.uptakeMm.at50Uv, 2), number(d.noiseUvRms, 2), number(d.highPassHz, 0), number(d.fibreUm, 0)]), [1, 2, 3, 4, 5])),
+      el('section', {}, el('h2', {}, 'A second fibre: notch, shoulder, or hidden'), documents.map(shoulders)));
   }
 
   fill(main, el('h1', {}, 'Needle'),
-    el('p', { class: 'lead' }, 'How much each fibre would give, from the nearest outwards: the needle is solved in muscle by its geometry. One fibre of the same size stands at each distance; fibres of a real muscle are more, and further apart.'),
+    el('p', { class: 'lead' }, 'How much each fibre would give, from the nearest outwards: the needle is solved in muscle by its geometry. Absolute sizes are uncertain by perhaps half; ratios and shapes are the message.'),
     el('div', { class: 'row end' }, field('Needle', first), field('Beside it', second)), work, place);
   await show();
 }

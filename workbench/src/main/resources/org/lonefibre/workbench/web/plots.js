@@ -32,13 +32,15 @@ export function figure(plan) {
   const caption = el('span', {}, plan.sentence);
   const demo = () => (document.querySelector('.demo') ? 'DEMO, invented data. ' : '');
   const name = plan.name.toLowerCase().replace(/[^a-z0-9]+/g, '-');
-  function svg() {
+  /** Draws it in lines. @param {(recorder: SvgContext, words: string) => T} take @template T @returns {T} */
+  function inLines(take) {
     const width = canvas.clientWidth || 600;
     const recorder = new SvgContext(width, plan.height, canvas.getContext('2d'));
     plan.draw(/** @type {any} */ (recorder), width, plan.height, inks());
     if (demo()) { recorder.fillStyle = inks().mark; recorder.textAlign = 'left'; recorder.textBaseline = 'bottom'; recorder.fillText('DEMO, invented data', 6, plan.height - 2); }
-    return new Blob([recorder.text(plan.name, demo() + caption.textContent, inks().sheet)], { type: 'image/svg+xml' });
+    return take(recorder, demo() + caption.textContent);
   }
+  const svg = () => inLines((recorder, words) => new Blob([recorder.text(plan.name, words, inks().sheet)], { type: 'image/svg+xml' }));
   function png() {
     const copy = document.createElement('canvas');
     const c = copy.getContext('2d');
@@ -67,6 +69,14 @@ export function figure(plan) {
   whole.redraw = () => { if (!asked) asked = requestAnimationFrame(draw); };
   whole.say = (sentence) => { caption.textContent = sentence; canvas.setAttribute('aria-label', `${plan.name}. ${sentence}`); };
   whole.canvas = canvas;
+  /** On paper the figure is drawn in lines, not in dots. */
+  whole.onPaper = () => {
+    whole.offPaper();
+    const drawn = inLines((recorder, words) => recorder.element(plan.name, words, inks().sheet));
+    drawn.setAttribute('class', 'paper');
+    canvas.after(drawn);
+  };
+  whole.offPaper = () => whole.querySelector('svg.paper')?.remove();
   const place = (event, run) => {
     const box = canvas.getBoundingClientRect();
     run(event.clientX - box.left, event.clientY - box.top, box.width, box.height, event);
@@ -88,6 +98,17 @@ export function figure(plan) {
   addEventListener('lonefibre-theme', whole.redraw);
   return whole;
 }
+
+let themeBefore = null;
+addEventListener('beforeprint', () => {
+  themeBefore = document.documentElement.dataset.theme;
+  document.documentElement.dataset.theme = 'light';
+  document.querySelectorAll('figure').forEach((f) => f.onPaper?.());
+});
+addEventListener('afterprint', () => {
+  document.querySelectorAll('figure').forEach((f) => f.offPaper?.());
+  if (themeBefore) document.documentElement.dataset.theme = themeBefore;
+});
 
 /** Hands a file to the person. @param {string} name @param {Blob} blob */
 export function save(name, blob) {

@@ -45,13 +45,32 @@ export function ruler(path, view, state) {
     return most;
   }
 
+  let picture = null;
+  /** The whole recording behind the frame: drawn once for a size and colour, then copied. */
+  function behind(c, w, h, ink, x) {
+    const most = reach(whole);
+    const draw = (on) => trace(on, whole, x, scale(-most, most, h - 2, 2), ink, startS, endS);
+    if (!(c instanceof CanvasRenderingContext2D)) { draw(c); return; }
+    const ratio = devicePixelRatio || 1;
+    const key = `${w} ${h} ${ratio} ${ink}`;
+    if (picture?.key !== key || picture.of !== whole) {
+      const canvas = document.createElement('canvas');
+      canvas.width = Math.round(w * ratio); canvas.height = Math.round(h * ratio);
+      const on = canvas.getContext('2d');
+      on.setTransform(ratio, 0, 0, ratio, 0, 0);
+      draw(on);
+      picture = { key, of: whole, canvas };
+    }
+    c.drawImage(picture.canvas, 0, 0, w, h);
+  }
+
   const overview = figure({
     name: 'Whole recording', height: 64, sentence: `${number(endS - startS, 1)} s; the frame is what is shown below.`,
     point: (x, y, width) => { const at = startS + ((endS - startS) * x) / width; move(at - (shown.to - shown.from) / 2, shown.to - shown.from); },
     draw: (c, w, h, inks) => {
       if (!whole) return;
-      const x = scale(startS, endS, 0, w); const most = reach(whole);
-      trace(c, whole, x, scale(-most, most, h - 2, 2), inks.soft, startS, endS);
+      const x = scale(startS, endS, 0, w);
+      behind(c, w, h, inks.soft, x);
       c.strokeStyle = inks.mark; c.lineWidth = 2;
       c.strokeRect(x(shown.from) + 1, 1, Math.max(6, x(shown.to) - x(shown.from) - 2), h - 2);
       for (const s of state.sweeps()) if (s.state === 'excluded') { c.fillStyle = inks.raise; c.fillRect(x(s.timeS) - 1, h - 6, 3, 6); }
@@ -83,9 +102,14 @@ export function ruler(path, view, state) {
       if (!data) return;
       const x = scale(shown.from, shown.to, 0, w); const most = scaleUv ?? reach(data);
       const y = scale(-most, most, h - 26, 14);
+      let lastAt = -1; let lastState = '';
       for (const s of state.sweeps()) {
         if (s.timeS < shown.from || s.timeS > shown.to) continue;
         const chosen = s.sweep === state.sweep;
+        // Marks that fall on one pixel are drawn once; the chosen one always, and excluded ones beside others.
+        const pixel = Math.round(x(s.timeS));
+        if (!chosen && pixel === lastAt && s.state === lastState) continue;
+        lastAt = pixel; lastState = s.state;
         c.fillStyle = chosen ? inks.mark : s.state === 'excluded' ? inks.raise : inks.faint;
         c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
         if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 110, Math.max(34, x(s.timeS))), 0); }
@@ -121,8 +145,11 @@ export function ruler(path, view, state) {
   }
   /** Loads the signal again: it is filtered otherwise now. */
   async function reload() {
+    detail.say('The recording is read: the first time this takes a while for a long one.');
     whole = await load(startS, endS, 1600);
     part = null;
+    detail.say('Arrow keys move, plus and minus zoom.');
+    element.dataset.strip = 'there';
     refresh();
   }
   function move(from, span) {
@@ -179,7 +206,6 @@ export function ruler(path, view, state) {
     { onchange: (e) => { scaleUv = e.target.value ? Number(e.target.value) : null; detail.redraw(); } });
   const fromField = el('input', { type: 'number', step: 0.001, value: startS.toFixed(3), onchange: (e) => move(Number(e.target.value), shown.to - shown.from) });
   const toField = el('input', { type: 'number', step: 0.001, value: endS.toFixed(3), onchange: (e) => move(shown.from, Math.max(0.002, Number(e.target.value) - shown.from)) });
-  reload().catch((fault) => { detail.say(fault.message); });
   const element = el('section', { 'aria-label': 'Recording' }, overview, detail,
     el('div', { class: 'row end' },
       field('Shown from, s', fromField), field('to, s', toField), field('Scale', heights),
@@ -187,5 +213,6 @@ export function ruler(path, view, state) {
       el('button', { onclick: () => move(startS, endS - startS) }, 'All'),
       el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …')),
     el('div', { class: 'row end' }, play, field('Speed', speed), field('Loudness', loud)));
+  reload().catch((fault) => { detail.say(fault.message); });
   return { element, bring, shown, stop, reload, redraw: () => { overview.redraw(); detail.redraw(); } };
 }

@@ -1,5 +1,5 @@
 // Site: one recording as an argument: claim, evidence, number.
-import { el, fill, field, choice, table, number, ask, say } from './dom.js';
+import { el, fill, field, choice, table, number, ask, say, identity } from './dom.js';
 import { get, post } from './api.js';
 import { keys } from './app.js';
 import { ruler } from './ruler.js';
@@ -248,14 +248,21 @@ export async function site(main, id, partNumber, siteNumber) {
       el('button', { onclick: () => go(1), disabled: Number(siteNumber) + 1 >= view.siteCount }, 'Next site'),
       el('span', { class: 'soft' }, `site ${Number(siteNumber) + 1} of ${view.siteCount}, file ${view.site.file}`)),
     strip.element, work, after, place);
+  identity(`${view.study.title}, subject ${view.study.subjectCode ?? 'without code'}, site ${view.site.site}`);
   draw();
   return () => strip.stop();
 }
 
 /** @param {any} pair sweeps of a pair or end-plate in one form */
 export function sweepsOf(pair) {
-  return (pair.intervals ?? pair.latencies).map((s) => ({ sweep: s.sweep, timeS: s.timeS, valueUs: s.intervalUs ?? s.latencyUs ?? null, errorUs: s.errorUs, state: s.state }));
+  let sweeps = formed.get(pair);
+  if (!sweeps) {
+    sweeps = (pair.intervals ?? pair.latencies).map((s) => ({ sweep: s.sweep, timeS: s.timeS, valueUs: s.intervalUs ?? s.latencyUs ?? null, errorUs: s.errorUs, state: s.state }));
+    formed.set(pair, sweeps);
+  }
+  return sweeps;
 }
+const formed = new WeakMap();
 
 /** @param {string} verdict */
 export const words = (verdict) => verdict.replaceAll('-', ' ');

@@ -14,10 +14,11 @@ export async function studies(main) {
       fill(list, search.value
         ? el('p', {}, 'No study fits this search.')
         : el('div', { class: 'sheet' }, el('h2', {}, 'Nothing is kept yet'),
-          el('p', {}, 'Begin with recordings of your own, or look at the demo study: invented data of an invented laboratory.'),
+          el('p', {}, 'Begin with recordings of your own, look at the demo study (invented data of an invented laboratory), or practise on recordings whose truth is known.'),
           el('div', { class: 'row' },
             el('button', { class: 'main', onclick: begin }, 'Open recordings'),
-            el('button', { onclick: demo }, 'Open the demo study'))));
+            el('button', { onclick: demo }, 'Open the demo study'),
+            el('a', { class: 'button', href: '#/practice' }, 'Practise'))));
       return;
     }
     fill(list, table(`${found.length} ${found.length === 1 ? 'study' : 'studies'}, the last changed first`,

@@ -1,11 +1,12 @@
 // Study: circumstances, signals against the limits, what is missing, the physician's words, signature, exports.
-import { besideLimit, el, fill, field, choice, table, number, say, ask } from './dom.js';
+import { besideLimit, identity, el, fill, field, choice, table, number, say, ask } from './dom.js';
 import { get, getBytes, post, person } from './api.js';
 import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
 import { findings, words } from './site.js';
 import { importer } from './importer.js';
 import { blindPage, readings } from './reading.js';
+import { sideBySide } from './sites.js';
 
 const CHECKS = [
   ['check-contraindications', 'Contraindications of needle examination were asked for'],
@@ -26,6 +27,7 @@ export async function study(main, id) {
 
   function draw() {
     const d = view.declaration;
+    identity(`${view.study.title}, subject ${d.subjectCode ?? 'without code'}`);
     fill(place,
       el('h1', {}, view.study.title),
       el('div', { class: 'row' },
@@ -36,7 +38,7 @@ export async function study(main, id) {
       view.reading?.state === 'blind' ? blindPage(id, view, reload) : whole(d));
   }
   function whole(d) {
-    return [view.parts.map((p, i) => part(p, d.parts[i], i)),
+    return [view.parts.map((p, i) => [part(p, d.parts[i], i), sideBySide(id, i)]),
       view.parts.length === 0 ? el('p', { class: 'lead' }, 'This study has no recordings yet. Say what was examined, then add the recordings, one file a site.') : null,
       importer(id, view, (ended) => { if (ended) reload(); }),
       before(), facts(d), texts(), overrides(), readings(id, view), sign(), exports()];
@@ -181,11 +183,35 @@ export async function study(main, id) {
     return el('section', {}, el('h2', {}, 'Decisions of a person'),
       el('p', {}, `${active.length} ${active.length === 1 ? 'decision is' : 'decisions are'} in force; ${turned === 0 ? 'they turn no comparison' : `they turn ${turned} of ${view.parts.length} comparisons`}.`),
       view.steps.length ? table('Steps', ['Step', 'Site', 'Why', 'Who', 'State'], view.steps.map((s) => [s.stepName, siteName(s.site), s.reason, s.actor, el('span', { class: `word ${s.state === 'active' ? '' : 'mark'}` }, s.state)])) : null,
-      el('div', { class: 'row' }, el('button', { onclick: () => move('undo') }, 'Undo last step'), el('button', { onclick: () => move('redo') }, 'Redo')));
+      el('div', { class: 'row' }, active.length ? el('button', { onclick: effects }, 'Which decision turns a comparison?') : null,
+        el('button', { onclick: () => move('undo') }, 'Undo last step'), el('button', { onclick: () => move('redo') }, 'Redo')),
+      turning);
+  }
+  const turning = el('div');
+  /** A sentence on each decision: what the comparison were without it, and with it alone. */
+  async function effects() {
+    const all = await get(`/api/studies/${id}/effects`);
+    const turns = all.filter((e) => e.without !== null && e.without !== e.now);
+    const sentence = (e) => {
+      if (e.without === null) return 'Not judged: without it another measurement would be needed.';
+      const mean = e.meanJitterUs === null || e.meanJitterWithoutUs === null ? '' : ` (mean jitter ${number(e.meanJitterWithoutUs)} in place of ${number(e.meanJitterUs)} µs)`;
+      if (e.without !== e.now) return `This one turns the comparison: without it ${words(e.without)}, with it ${words(e.now)}${mean}.`;
+      const part = view.parts[Number(view.steps.find((s) => s.sequence === e.sequence).site.split('/')[0])];
+      const automatic = part.automaticSummary.verdictByFullGrade;
+      if (e.alone !== null && e.alone !== automatic) return `Alone it would turn the comparison from ${words(automatic)} to ${words(e.alone)}; beside the others it makes no difference${mean}.`;
+      return `It turns nothing${mean}.`;
+    };
+    const together = turns.length === 0 && view.parts.some((p) => p.summary.verdictByFullGrade !== p.automaticSummary.verdictByFullGrade);
+    fill(turning, el('p', { role: 'status' }, `${turns.length} of ${all.length} decisions in force ${turns.length === 1 ? 'turns' : 'turn'} a comparison${together ? '; they turn one together, none by itself' : ''}.`),
+      el('ul', { class: 'findings' }, all.map((e) => {
+        const step = view.steps.find((s) => s.sequence === e.sequence);
+        return el('li', {}, el('strong', {}, `${step.stepName}, ${siteName(step.site)}: `), e.without !== null && e.without !== e.now ? el('span', { class: 'word mark' }, 'turns it') : '', ` ${sentence(e)}`);
+      })));
   }
   function siteName(key) { const [p, s] = key.split('/').map(Number); return view.parts[p]?.sites[s]?.site ?? key; }
   async function move(direction) {
     view = await post(`/api/studies/${id}/${direction}`, {});
+    fill(turning);
     draw();
     say(view.moved ? `${direction === 'undo' ? 'Undone' : 'Redone'}: ${view.moved}` : `There is nothing to ${direction}.`);
   }

@@ -1,0 +1,161 @@
+package org.lonefibre.workbench.practice;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.lonefibre.analysis.grading.Grade;
+import org.lonefibre.store.practice.PracticeAnswer;
+import org.lonefibre.store.practice.PracticeShelf;
+import org.lonefibre.workbench.declaration.PracticeCase;
+import org.lonefibre.workbench.declaration.PracticeCases;
+import org.lonefibre.workbench.server.Json;
+import org.lonefibre.workbench.server.LocalServer;
+import org.lonefibre.workbench.server.Refusal;
+import org.lonefibre.workbench.study.Person;
+
+/** Cases are shown without their truth; an answer is kept first and then told the truth. */
+public final class PracticeRoutes {
+
+  private static final int KEPT = 60;
+
+  private final PracticeCases cases;
+  private final PracticeShelf shelf;
+
+  /** Cases made already, the last used ones. */
+  private final Map<String, PracticeCase> made =
+      new LinkedHashMap<>(16, 0.75f, true) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, PracticeCase> eldest) {
+          return size() > KEPT;
+        }
+      };
+
+  /** Routes to cases, whose answers are kept. */
+  public PracticeRoutes(PracticeCases cases, PracticeShelf shelf) {
+    this.cases = cases;
+    this.shelf = shelf;
+  }
+
+  /** Adds them. */
+  public void add(RoutesConfig routes) {
+    routes.get("/api/practice", this::answers);
+    routes.get("/api/practice/{round}/study", this::study);
+    routes.get("/api/practice/{round}/{number}", this::show);
+    routes.post("/api/practice/{round}/{number}/answers", this::answer);
+  }
+
+  private static String person(Context context) {
+    String person = Objects.requireNonNullElse(context.queryParam("person"), "").strip();
+    return person.length() > 80 ? person.substring(0, 80) : person;
+  }
+
+  private static long round(Context context) {
+    String text = context.pathParam("round");
+    if (!text.matches("[1-9][0-9]{0,5}")) {
+      throw new Refusal(404, "There is no such round.");
+    }
+    return Long.parseLong(text);
+  }
+
+  private int number(Context context) {
+    String text = context.pathParam("number");
+    if (!text.matches("[1-9][0-9]{0,2}") || Integer.parseInt(text) > cases.size()) {
+      throw new Refusal(404, "There is no such case.");
+    }
+    return Integer.parseInt(text);
+  }
+
+  private PracticeCase made(long round, int number) throws IOException {
+    synchronized (made) {
+      String key = round + "/" + number;
+      PracticeCase found = made.get(key);
+      if (found == null) {
+        found = cases.make(round, number);
+        made.put(key, found);
+      }
+      return found;
+    }
+  }
+
+  private void answers(Context context) {
+    ObjectNode answer = Json.object();
+    answer.put("source", cases.source());
+    answer.put("size", cases.size());
+    answer.set("answers", Json.tree(shelf.list(person(context))));
+    LocalServer.json(context, answer);
+  }
+
+  private void show(Context context) throws IOException {
+    PracticeCase one = made(round(context), number(context));
+    ObjectNode view = Json.object();
+    view.put("samplingRateHz", one.site().samplingRateHz());
+    view.put("noiseUv", one.site().noiseUv());
+    view.put("offsetMs", one.potential().offsetMs());
+    view.set("drawing", Json.tree(Objects.requireNonNull(one.unit().drawing())));
+    view.set("shape", Json.tree(Objects.requireNonNull(one.potential().drawing())));
+    LocalServer.json(context, view);
+  }
+
+  private void answer(Context context) throws IOException {
+    String person = Person.of(context);
+    long round = round(context);
+    int number = number(context);
+    Judgement judgement = Json.read(context.body(), Judgement.class);
+    PracticeCase one = made(round, number);
+    Mark mark = Mark.of(judgement, one.truth());
+    ObjectNode content = Json.object();
+    content.set("judgement", Json.tree(judgement));
+    content.set("mark", Json.tree(mark));
+    boolean isFirst =
+        shelf.keep(
+            new PracticeAnswer(
+                person,
+                round,
+                number,
+                "",
+                one.truth().kind(),
+                Json.tree(judgement.grade()).asText(),
+                Json.tree(one.truth().grade()).asText(),
+                mark.scorePercent(),
+                content.toString()));
+    ObjectNode view = Json.object();
+    view.put("isFirst", isFirst);
+    view.set("truth", Json.tree(one.truth()));
+    view.set("mark", Json.tree(mark));
+    view.set("potential", Json.tree(one.potential()));
+    view.set("pair", Json.tree(one.pair()));
+    LocalServer.json(context, view);
+  }
+
+  /** What the acceptances of a person do to the study of a round, beside those of the truth. */
+  private void study(Context context) throws IOException {
+    long round = round(context);
+    List<PracticeCases.Taken> byPerson = new ArrayList<>();
+    List<PracticeCases.Taken> byTruth = new ArrayList<>();
+    for (PracticeAnswer answer : shelf.list(person(context))) {
+      if (answer.round() == round) {
+        PracticeCase one = made(round, answer.number());
+        byPerson.add(
+            new PracticeCases.Taken(
+                one, answer.given().equals(Json.tree(Grade.SINGLE_FIBRE).asText())));
+        byTruth.add(new PracticeCases.Taken(one, one.truth().grade() == Grade.SINGLE_FIBRE));
+      }
+    }
+    if (byPerson.isEmpty()) {
+      throw new Refusal(409, "No case of this round was answered yet.");
+    }
+    ObjectNode view = Json.object();
+    view.put("cases", byPerson.size());
+    view.put("accepted", byPerson.stream().filter(PracticeCases.Taken::isAccepted).count());
+    view.put("oneFibre", byTruth.stream().filter(PracticeCases.Taken::isAccepted).count());
+    view.set("byPerson", Json.tree(cases.study(byPerson)));
+    view.set("byTruth", Json.tree(cases.study(byTruth)));
+    LocalServer.json(context, view);
+  }
+}
