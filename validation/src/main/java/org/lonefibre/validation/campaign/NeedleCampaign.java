@@ -142,8 +142,7 @@ public final class NeedleCampaign implements GoalCampaign {
     for (double highPassHz : HIGH_PASS_HZ) {
       byFilter.add(
           PairLook.of(
-              recording,
-              usual.withConditioning(usual.conditioning().withHighPassHz(highPassHz))));
+              recording, usual.withConditioning(usual.conditioning().withHighPassHz(highPassHz))));
     }
     return byFilter;
   }

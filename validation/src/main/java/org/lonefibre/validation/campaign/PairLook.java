@@ -31,7 +31,9 @@ record PairLook(
     double trueUs,
     double measuredUs,
     boolean isClean,
-    boolean isComposite, boolean byTradeRules, boolean byFullGrade) {
+    boolean isComposite,
+    boolean byTradeRules,
+    boolean byFullGrade) {
 
   private static final double ALIKE_US = 100;
   private static final double NEAR_S = 0.01;

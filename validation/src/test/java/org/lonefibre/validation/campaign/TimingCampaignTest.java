@@ -94,6 +94,7 @@ class TimingCampaignTest {
 
   @Test
   void aTrialCanBeRepeated() {
-    assertThat(new TimingCampaign().replay(1, 3, 0)).isEqualTo(new TimingCampaign().replay(1, 3, 0));
+    assertThat(new TimingCampaign().replay(1, 3, 0))
+        .isEqualTo(new TimingCampaign().replay(1, 3, 0));
   }
 }
