@@ -100,7 +100,10 @@ public final class ValidateCommand implements Callable<Integer> {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
-    String table = cases ? library() : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
+    String table =
+        cases
+            ? library()
+            : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();

@@ -77,7 +77,7 @@ public final class TimingCampaign implements GoalCampaign {
     for (TimingCell cell : listCells()) {
       TimingTrial found = run(cell, seed, trials);
       double boundUs = boundUs(cell);
-      bySnr.merge(cell.snr(), found.coverage(), Coverage::plus);
+      bySnr.merge(cell.snrRatio(), found.coverage(), Coverage::plus);
       double ratio = found.chain().realUs() / boundUs;
       double honesty = found.chain().statedUs() / found.chain().realUs();
       List<String> condition = condition(cell);
@@ -197,7 +197,7 @@ public final class TimingCampaign implements GoalCampaign {
         cell.distanceUs() < 1000 ? "near" : "alone",
         cell.isColoured() ? "coloured" : "white",
         String.format(Locale.ROOT, "%.0f", cell.rateHz() / 1000),
-        String.format(Locale.ROOT, "%.0f", cell.snr()));
+        String.format(Locale.ROOT, "%.0f", cell.snrRatio()));
   }
 
   private static List<String> with(List<String> first, String... more) {
@@ -250,7 +250,7 @@ public final class TimingCampaign implements GoalCampaign {
           new Conditioner(ConditioningSettings.singleFibre()).condition(loud, channel);
       double[] shape = signal.passed(TimingRecording.shape(cell.rateHz()));
       double size = Arrays.stream(shape).max().orElse(0) - Arrays.stream(shape).min().orElse(0);
-      return loudUv * size / cell.snr() / signal.noiseUv();
+      return loudUv * size / cell.snrRatio() / signal.noiseUv();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
