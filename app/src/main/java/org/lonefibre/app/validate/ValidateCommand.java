@@ -3,16 +3,19 @@ package org.lonefibre.app.validate;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
+import org.lonefibre.validation.CaseValidation;
 import org.lonefibre.validation.PitfallValidation;
 import org.lonefibre.validation.Validation;
 import org.lonefibre.validation.campaign.EnoughCampaign;
 import org.lonefibre.validation.campaign.GoalCampaign;
 import org.lonefibre.validation.campaign.GoalCampaigns;
+import org.lonefibre.validation.cases.CaseLibrary;
 import org.lonefibre.validation.cases.Pitfall;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -86,13 +89,21 @@ public final class ValidateCommand implements Callable<Integer> {
               + " every study.")
   private boolean findings;
 
+  @Option(
+      names = "--cases",
+      description = "Measures the case library instead: each case with what is expected of it.")
+  private boolean cases;
+
   @Override
   public Integer call() throws IOException {
     if (studies < 1) {
       throw new InputFault(
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
-    String table = findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
+    String table =
+        cases
+            ? library()
+            : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
@@ -117,6 +128,24 @@ public final class ValidateCommand implements Callable<Integer> {
       table = new FindingTable(PitfallValidation.run(seed, studies, progress::step));
     }
     return format == Format.JSON ? table.json() : shown(table.listCells());
+  }
+
+  private String library() {
+    List<List<String>> cells = new ArrayList<>();
+    cells.add(List.of("case", "truth", "finding", "expected", "found", "right"));
+    try (Progress progress = Progress.begin("validating", CaseLibrary.listAll().size())) {
+      for (CaseValidation.Row row : CaseValidation.run(progress::step)) {
+        cells.add(
+            List.of(
+                row.of().id(),
+                row.of().truth(),
+                row.of().finding().name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                row.of().raised() ? "raised" : "absent",
+                row.isRaised() ? "raised" : "absent",
+                row.isRight() ? "yes" : "no"));
+      }
+    }
+    return shown(cells);
   }
 
   private String shown(List<List<String>> cells) {

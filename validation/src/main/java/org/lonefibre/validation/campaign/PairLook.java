@@ -23,16 +23,24 @@ import org.lonefibre.model.simulation.SimulatedRecording;
  * @param trueUs jitter that the end-plates of those fibres give together
  * @param measuredUs corrected jitter
  * @param isClean no other fibre of the unit within 500 us of either has a tenth of its size
+ * @param isComposite another fibre of the unit within 400 us of either has a quarter of its size
  * @param byTradeRules both potentials pass the trade's rules of thumb
  * @param byFullGrade both pass the full judgement: neither is composite
  */
 record PairLook(
-    double trueUs, double measuredUs, boolean isClean, boolean byTradeRules, boolean byFullGrade) {
+    double trueUs,
+    double measuredUs,
+    boolean isClean,
+    boolean isComposite,
+    boolean byTradeRules,
+    boolean byFullGrade) {
 
   private static final double ALIKE_US = 100;
   private static final double NEAR_S = 0.01;
-  private static final double CONTAMINANT_US = 500;
-  private static final double CONTAMINANT_RATIO = 0.1;
+  private static final double CLEAN_US = 500;
+  private static final double CLEAN_RATIO = 0.1;
+  private static final double COMPOSITE_US = 400;
+  private static final double COMPOSITE_RATIO = 0.25;
   private static final double LONGEST_US = 4000;
 
   /** All pairs of a voluntary site that were measured and can be told to be of two fibres. */
@@ -81,7 +89,10 @@ record PairLook(
     return new PairLook(
         Math.hypot(fibres[0].endPlateJitterUs(), fibres[1].endPlateJitterUs()),
         jitter,
-        isClean(truth, fibres[0]) && isClean(truth, fibres[1]),
+        !isBeset(truth, fibres[0], CLEAN_US, CLEAN_RATIO)
+            && !isBeset(truth, fibres[1], CLEAN_US, CLEAN_RATIO),
+        isBeset(truth, fibres[0], COMPOSITE_US, COMPOSITE_RATIO)
+            || isBeset(truth, fibres[1], COMPOSITE_US, COMPOSITE_RATIO),
         trigger.gradeByTradeRules() == Grade.SINGLE_FIBRE
             && paired.gradeByTradeRules() == Grade.SINGLE_FIBRE,
         trigger.grade() != Grade.COMPOSITE && paired.grade() != Grade.COMPOSITE);
@@ -128,13 +139,15 @@ record PairLook(
     return best;
   }
 
-  private static boolean isClean(MotorUnitTruth unit, FibreTruth fibre) {
+  /** Whether another fibre lies within a time and has a share of its size. */
+  private static boolean isBeset(
+      MotorUnitTruth unit, FibreTruth fibre, double withinUs, double ratio) {
     return unit.fibres().stream()
-        .noneMatch(
+        .anyMatch(
             other ->
                 other != fibre
-                    && other.amplitudeUv() >= CONTAMINANT_RATIO * fibre.amplitudeUv()
-                    && Math.abs(distanceUs(fibre, other)) < CONTAMINANT_US);
+                    && other.amplitudeUv() >= ratio * fibre.amplitudeUv()
+                    && Math.abs(distanceUs(fibre, other)) < withinUs);
   }
 
   /** Mean of the second's arrival after the first's; not a number if they never fire together. */

@@ -46,7 +46,7 @@ public final class RejectionCampaign implements GoalCampaign {
 
   @Override
   public int usualTrials() {
-    return 120;
+    return 60;
   }
 
   @Override

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.conditioning.Conditioner;
@@ -71,9 +73,11 @@ public final class TimingCampaign implements GoalCampaign {
     List<GoalRow> bound = new ArrayList<>();
     List<GoalRow> stated = new ArrayList<>();
     List<GoalRow> methods = new ArrayList<>();
+    Map<Double, Coverage> bySnr = new TreeMap<>();
     for (TimingCell cell : listCells()) {
       TimingTrial found = run(cell, seed, trials);
       double boundUs = boundUs(cell);
+      bySnr.merge(cell.snrRatio(), found.coverage(), Coverage::plus);
       double ratio = found.chain().realUs() / boundUs;
       double honesty = found.chain().statedUs() / found.chain().realUs();
       List<String> condition = condition(cell);
@@ -116,6 +120,7 @@ public final class TimingCampaign implements GoalCampaign {
     return List.of(
         table("Real error over the bound", bound, "measured %", "bound us", "real us", "ratio"),
         table("Stated over real error", stated, "stated us", "real us", "ratio", "floor ratio"),
+        chainIntervals(bySnr),
         new GoalTable(
             "Three methods side by side",
             with(
@@ -131,6 +136,39 @@ public final class TimingCampaign implements GoalCampaign {
                 + " phase. Peak: parabola through three samples. Both are told where to look, look"
                 + " at the same conditioned signal and never miss. The last columns: the mean"
                 + " consecutive difference each would give for a jitter of 20 us, uncorrected."));
+  }
+
+  private static GoalTable chainIntervals(Map<Double, Coverage> bySnr) {
+    List<GoalRow> rows = new ArrayList<>();
+    Coverage all = Coverage.NONE;
+    for (Map.Entry<Double, Coverage> entry : bySnr.entrySet()) {
+      all = all.plus(entry.getValue());
+      rows.add(GoalRow.told(coverage(IntervalCampaign.whole(entry.getKey()), entry.getValue())));
+    }
+    double chance = 100 * 1.96 * Math.sqrt(0.05 * 0.95 / Math.max(1, all.trials()));
+    rows.add(
+        GoalRow.within(
+            coverage("all", all),
+            all.holdsPercent(),
+            94 - chance,
+            96 + chance,
+            String.format(Locale.ROOT, "94 to 96 %%, chance %.1f", chance)));
+    return new GoalTable(
+        "The 95 % interval through the whole chain",
+        List.of("SNR", "pairs", "holds %", "too high %", "too low %", "value / truth"),
+        rows,
+        "Of the corrected jitter, Gaussian law of 23.9 us, all conditions of an SNR together; goal"
+            + " 94 to 96 % within what so few pairs tell.");
+  }
+
+  private static List<String> coverage(String snr, Coverage found) {
+    return List.of(
+        snr,
+        Integer.toString(found.trials()),
+        IntervalCampaign.tenth(found.holdsPercent()),
+        IntervalCampaign.tenth(found.belowPercent()),
+        IntervalCampaign.tenth(found.abovePercent()),
+        String.format(Locale.ROOT, "%.3f", found.meanRatio()));
   }
 
   private static final List<String> HEADS = List.of("second potential", "noise", "kHz", "SNR");
@@ -159,7 +197,7 @@ public final class TimingCampaign implements GoalCampaign {
         cell.distanceUs() < 1000 ? "near" : "alone",
         cell.isColoured() ? "coloured" : "white",
         String.format(Locale.ROOT, "%.0f", cell.rateHz() / 1000),
-        String.format(Locale.ROOT, "%.0f", cell.snr()));
+        String.format(Locale.ROOT, "%.0f", cell.snrRatio()));
   }
 
   private static List<String> with(List<String> first, String... more) {
@@ -212,7 +250,7 @@ public final class TimingCampaign implements GoalCampaign {
           new Conditioner(ConditioningSettings.singleFibre()).condition(loud, channel);
       double[] shape = signal.passed(TimingRecording.shape(cell.rateHz()));
       double size = Arrays.stream(shape).max().orElse(0) - Arrays.stream(shape).min().orElse(0);
-      return loudUv * size / cell.snr() / signal.noiseUv();
+      return loudUv * size / cell.snrRatio() / signal.noiseUv();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -5,10 +5,10 @@ package org.lonefibre.validation.campaign;
  *
  * @param rateHz sampling rate
  * @param isColoured noise strong below 1 kHz, else white
- * @param snr peak to peak over noise, both as conditioned
+ * @param snrRatio peak to peak over noise, both as conditioned
  * @param distanceUs from the first potential to the second
  */
-public record TimingCell(double rateHz, boolean isColoured, double snr, double distanceUs) {
+public record TimingCell(double rateHz, boolean isColoured, double snrRatio, double distanceUs) {
 
   /** Power of coloured noise at low frequencies over that at high ones, less one; as amplitude. */
   private static final double RED_RATIO = 2;
@@ -16,7 +16,7 @@ public record TimingCell(double rateHz, boolean isColoured, double snr, double d
   private static final double RED_HZ = 1000;
 
   String key() {
-    return "timing/" + rateHz + "/" + isColoured + "/" + snr + "/" + distanceUs;
+    return "timing/" + rateHz + "/" + isColoured + "/" + snrRatio + "/" + distanceUs;
   }
 
   /** Feedback of the one pole that colours the noise. */

@@ -79,6 +79,11 @@ final class TimingRecording implements Recording {
     return SIZE_RATIO;
   }
 
+  /** Jitter of the pair that the generating law gives. */
+  static double pairJitterUs() {
+    return 2 / Math.sqrt(Math.PI) * Math.sqrt(2) * JITTER_US;
+  }
+
   double firstS(int discharge) {
     return firstS[discharge];
   }

@@ -27,13 +27,20 @@ import org.lonefibre.signal.recording.Channel;
  * @param peak errors of the peak, between samples on a parabola
  * @param floor timing floor as stated, times the number of its differences
  * @param trueFloor 1.128 times the real error, weighted alike
+ * @param coverage whether the interval of the corrected jitter holds that of the law
  * @param sweeps discharges simulated
  */
 record TimingTrial(
-    ErrorSum chain, ErrorSum threshold, ErrorSum peak, double floor, double trueFloor, int sweeps) {
+    ErrorSum chain,
+    ErrorSum threshold,
+    ErrorSum peak,
+    double floor,
+    double trueFloor,
+    Coverage coverage,
+    int sweeps) {
 
   static final TimingTrial NONE =
-      new TimingTrial(ErrorSum.NONE, ErrorSum.NONE, ErrorSum.NONE, 0, 0, 0);
+      new TimingTrial(ErrorSum.NONE, ErrorSum.NONE, ErrorSum.NONE, 0, 0, Coverage.NONE, 0);
 
   private static final double SAME_US = 150;
   private static final double NEAR_S = 0.01;
@@ -63,6 +70,7 @@ record TimingTrial(
           plain(recording, signal, false),
           floor,
           trueFloor,
+          coverage(pair),
           TimingRecording.DISCHARGES);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -76,7 +84,19 @@ record TimingTrial(
         peak.plus(other.peak),
         floor + other.floor,
         trueFloor + other.trueFloor,
+        coverage.plus(other.coverage),
         sweeps + other.sweeps);
+  }
+
+  private static Coverage coverage(@Nullable PairResult pair) {
+    Double value = pair == null ? null : pair.correctedJitterUs();
+    return pair == null || value == null
+        ? Coverage.NONE
+        : Coverage.of(
+            pair.correctedJitterLowUs(),
+            value,
+            pair.correctedJitterHighUs(),
+            TimingRecording.pairJitterUs());
   }
 
   /** The pair whose mean interval is that of the recording, either way round. */
