@@ -45,11 +45,6 @@ public record GradingSettings(
   /** The same with another smallest amplitude. */
   public GradingSettings withSmallestAmplitudeUv(double value) {
     return new GradingSettings(
-        value,
-        longestRiseUs,
-        fewestSweeps,
-        smallestSnr,
-        compositeProbability,
-        singleProbability);
+        value, longestRiseUs, fewestSweeps, smallestSnr, compositeProbability, singleProbability);
   }
 }

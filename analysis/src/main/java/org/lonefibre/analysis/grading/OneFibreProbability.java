@@ -16,8 +16,8 @@ import java.util.Map;
  * with weights fitted to simulated potentials of one fibre and of two, as many of either kind.
  *
  * <ul>
- *   <li>Notches are not weighed: among simulated potentials they told nothing (in the fit they spoke
- *       for one fibre, as the end of a neighbour's wave makes them too). They stand among the
+ *   <li>Notches are not weighed: among simulated potentials they told nothing (in the fit they
+ *       spoke for one fibre, as the end of a neighbour's wave makes them too). They stand among the
  *       reasons, and decide by the rules of thumb.
  *   <li>The weights are a resource; how it was made is said there and in the validation.
  *   <li>Thread rule: immutable.
@@ -43,9 +43,7 @@ public final class OneFibreProbability {
   public static double[] features(ShapeMeasures shape) {
     Double follows = shape.followsSd();
     return new double[] {
-      shape.variation(),
-      follows == null ? 0 : follows,
-      Math.log(LEAST_MISFIT + shape.misfitRatio())
+      shape.variation(), follows == null ? 0 : follows, Math.log(LEAST_MISFIT + shape.misfitRatio())
     };
   }
 

@@ -12,8 +12,8 @@ import org.lonefibre.signal.recording.Finding;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
- * Judges whether one fibre made a potential: from the constancy of its shape ({@link ShapeScan}) and
- * from what one fibre can look like ({@link FibreLikeness}), weighed together ({@link
+ * Judges whether one fibre made a potential: from the constancy of its shape ({@link ShapeScan})
+ * and from what one fibre can look like ({@link FibreLikeness}), weighed together ({@link
  * OneFibreProbability}); beside it, by the rules of thumb of the trade ({@link AcceptanceRules}).
  *
  * <ul>

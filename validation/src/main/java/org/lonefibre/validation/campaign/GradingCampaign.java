@@ -184,12 +184,10 @@ public final class GradingCampaign implements GoalCampaign {
         .toList();
   }
 
-  private static void addAreas(
-      Cell cell, int trials, List<List<Said>> said, List<GoalRow> rows) {
+  private static void addAreas(Cell cell, int trials, List<List<Said>> said, List<GoalRow> rows) {
     for (int kind = 1; kind <= 2; kind++) {
       List<Said> two = said.get(kind);
-      double area =
-          area(values(said.get(0), false), values(two, false));
+      double area = area(values(said.get(0), false), values(two, false));
       double byRules = area(values(said.get(0), true), values(two, true));
       List<String> cells =
           List.of(
@@ -204,8 +202,7 @@ public final class GradingCampaign implements GoalCampaign {
       rows.add(
           least == 0
               ? GoalRow.told(cells)
-              : GoalRow.within(
-                  cells, area, least, 1, String.format(Locale.ROOT, "%.2f", least)));
+              : GoalRow.within(cells, area, least, 1, String.format(Locale.ROOT, "%.2f", least)));
     }
   }
 
@@ -251,7 +248,9 @@ public final class GradingCampaign implements GoalCampaign {
           switch (kind) {
             case 0 ->
                 new GoalRow(
-                    cells, "single 90 % at least, composite 1 % at most", single >= 90 && composite <= 1);
+                    cells,
+                    "single 90 % at least, composite 1 % at most",
+                    single >= 90 && composite <= 1);
             case 2 -> GoalRow.within(cells, single, 0, 5, "single 5 % at most");
             default -> GoalRow.told(cells);
           });
@@ -280,8 +279,7 @@ public final class GradingCampaign implements GoalCampaign {
       rows.add(
           GoalRow.within(
               List.of(
-                  String.format(
-                      Locale.ROOT, "%.1f to %.1f", (double) b / BINS, (b + 1.0) / BINS),
+                  String.format(Locale.ROOT, "%.1f to %.1f", (double) b / BINS, (b + 1.0) / BINS),
                   String.format(Locale.ROOT, "%.0f", bins[b][0]),
                   String.format(Locale.ROOT, "%.3f", mean),
                   String.format(Locale.ROOT, "%.3f", real)),

@@ -235,8 +235,7 @@ public final class OneFibreTrial {
     return changes;
   }
 
-  private void place(
-      ExplicitRecording recording, Spike spike, double[] times, double[][] changes) {
+  private void place(ExplicitRecording recording, Spike spike, double[] times, double[][] changes) {
     if (!condition.hard()) {
       recording.place(spike.values(), STEP_US, spike.referenceUs(), times);
       return;
@@ -258,8 +257,7 @@ public final class OneFibreTrial {
       int k = (int) Math.floor(place);
       if (k >= 0 && k < values.length - 1) {
         values[i] =
-            size
-                * (spike.values()[k] + (place - k) * (spike.values()[k + 1] - spike.values()[k]));
+            size * (spike.values()[k] + (place - k) * (spike.values()[k + 1] - spike.values()[k]));
       }
     }
     return values;
@@ -271,8 +269,7 @@ public final class OneFibreTrial {
         FibreGeometry.defaults()
             .withDiameterUm(Math.min(80, Math.max(35, 55 + 9 * own.gaussianRatio())))
             .withEndPlateDistanceMm(Math.min(40, Math.max(8, 20 + 5 * own.gaussianRatio())));
-    FibrePotential potential =
-        solver.solve(solver.atAmplitude(geometry, amplitudeUv), STEP_US, 0);
+    FibrePotential potential = solver.solve(solver.atAmplitude(geometry, amplitudeUv), STEP_US, 0);
     double[] values = potential.copyUv();
     double referenceUs = potential.steepestUs() - potential.startUs();
     int from = (int) Math.max(0, (referenceUs - KEPT_BEFORE_US) / STEP_US);
