@@ -34,7 +34,7 @@ final class GradeReasons {
         varies
             ? String.format(
                 Locale.ROOT,
-                "The shape varies between sweeps %.1f times more than noise explains; a second"
+                "The shape varies between sweeps %.1f times more than noise and neighbours explain; a second"
                     + " fibre about %.0f us %s%s would do this.",
                 ratio,
                 Math.abs(shape.delayUs()),

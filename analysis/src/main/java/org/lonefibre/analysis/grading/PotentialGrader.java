@@ -31,6 +31,14 @@ public final class PotentialGrader {
   private static final double NEAR_PROBABILITY = 0.1;
   private static final int FEWEST_ALIGNED = 4;
 
+  /**
+   * What alignment leaves of a potential, and what a neighbour 300 us away leaves when it is taken
+   * out, over their sizes; the latter falls with distance. Engineering choices, from simulation.
+   */
+  private static final double LEFT_RATIO = 0.01;
+
+  private static final double LEFT_DECAY_US = 800;
+
   private final GradingSettings settings;
   private final ConditionedSignal signal;
   private final FibreLikeness likeness;
@@ -73,7 +81,7 @@ public final class PotentialGrader {
       AlignedSweeps sweeps,
       AcceptanceRules.Outcome rules,
       ShapeEvidence evidence) {
-    ShapeMeasures shape = measure(sweeps);
+    ShapeMeasures shape = measure(sweeps, leftoverUv(unit, potential));
     double snr = potential.shape().peakToPeakUv() / signal.noiseUv();
     boolean hasNeighbour = hasNeighbour(unit, potential);
     double probability = OneFibreProbability.of(shape);
@@ -114,13 +122,14 @@ public final class PotentialGrader {
             : Grade.SINGLE_FIBRE;
   }
 
-  private ShapeMeasures measure(AlignedSweeps sweeps) {
+  private ShapeMeasures measure(AlignedSweeps sweeps, double leftoverUv) {
     ConditionedSignal timing = signal.forTiming();
     ShapeScan scan =
         new ShapeScan(
             sweeps,
             timing.noiseUv(),
             timing.noiseAutocorrelation(sweeps.length),
+            leftoverUv,
             signal.timeBase());
     ShapeScan.Place strongest = scan.strongest();
     double[] shape = AlignedSweeps.median(sweeps.zeroPhase);
@@ -139,6 +148,21 @@ public final class PotentialGrader {
         isAccompanied
             ? signal.timeBase().durationUs(RobustStatistics.standardDeviation(known))
             : Double.NaN);
+  }
+
+  private double leftoverUv(TrackedUnit unit, TrackedPotential potential) {
+    double sum = potential.shape().peakToPeakUv();
+    for (TrackedPotential other : unit.potentials()) {
+      if (other != potential) {
+        double awayUs =
+            signal
+                .timeBase()
+                .durationUs(Math.abs(other.lagSamples() - potential.lagSamples()));
+        sum +=
+            other.shape().peakToPeakUv() * Math.exp(-Math.max(0, awayUs - NEAR_US) / LEFT_DECAY_US);
+      }
+    }
+    return LEFT_RATIO * sum;
   }
 
   private int steepest(double[] shape, int origin) {

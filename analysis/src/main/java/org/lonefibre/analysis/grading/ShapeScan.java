@@ -22,7 +22,9 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *       nothing of arrivals, so this finds smaller fibres than the variance does.
  * </ol>
  *
- * <p>Both are cut so that single sweeps, in which foreign potentials stand, decide nothing.
+ * <p>Both are cut so that single sweeps, in which foreign potentials stand, decide nothing. What a
+ * neighbour leaves when it is taken out, and what alignment leaves, is not noise: both are measured
+ * against noise and these together.
  */
 final class ShapeScan {
 
@@ -77,8 +79,14 @@ final class ShapeScan {
    * @param aligned its sweeps
    * @param noiseUv standard deviation of the noise
    * @param correlation its correlation at 0, 1, ... samples
+   * @param leftoverUv deviation of what alignment and taking out of neighbours may leave
    */
-  ShapeScan(AlignedSweeps aligned, double noiseUv, double[] correlation, TimeBase timeBase) {
+  ShapeScan(
+      AlignedSweeps aligned,
+      double noiseUv,
+      double[] correlation,
+      double leftoverUv,
+      TimeBase timeBase) {
     sweeps = aligned.zeroPhase.size();
     double[] shape = AlignedSweeps.median(aligned.zeroPhase);
     double[] slope = Wave.slope(shape);
@@ -94,6 +102,7 @@ final class ShapeScan {
     arrival = Wave.times(1 / size, arrival);
     double[][] left = across(aligned.zeroPhase, whitener, arrival);
     double[][] baseline = across(aligned.baseline, whitener, arrival);
+    double leftover = leftoverUv * leftoverUv / Math.max(noiseUv * noiseUv, 1e-12);
     double[] relative = centred(aligned.relativeSamples());
     for (double delay = -FARTHEST_US; delay <= FARTHEST_US; delay += STEP_US) {
       int shift = (int) Math.round(timeBase.lengthSamples(delay));
@@ -107,14 +116,14 @@ final class ShapeScan {
       double[] outputs = projected(left, direction);
       double noise =
           baseline.length < LEAST_BASELINE ? 1 : variance(projected(baseline, direction));
-      double ratio = variance(outputs) / Math.max(noise, 1e-12);
-      double beyond = Math.sqrt(Math.max(0, ratio - 1) * noise);
+      double ratio = (variance(outputs) + leftover) / Math.max(noise + leftover, 1e-12);
+      double beyond = Math.sqrt(Math.max(0, ratio - 1) * (noise + leftover));
       places.add(
           new Place(
               delay,
               ratio,
               timeBase.durationUs(beyond / norm),
-              follows(relative, outputs),
+              follows(relative, outputs) / Math.sqrt(1 + leftover / Math.max(noise, 1e-12)),
               Wave.dot(moved, arrival) / size));
     }
   }
