@@ -1,0 +1,79 @@
+package org.lonefibre.validation.cases;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.lonefibre.analysis.grading.Grade;
+import org.lonefibre.analysis.grading.GradedPotential;
+import org.lonefibre.analysis.grading.ShapeMeasures;
+import org.lonefibre.model.simulation.ShapeFamily;
+import org.lonefibre.signal.recording.FindingCode;
+import org.lonefibre.validation.cases.OneFibreTrial.Condition;
+import org.lonefibre.validation.cases.OneFibreTrial.Outcome;
+import org.lonefibre.validation.cases.OneFibreTrial.Second;
+
+class OneFibreTest {
+
+  private static final int TRIALS = 30;
+  private static final double SNR = 20;
+
+  private static List<Outcome> run(Second second, boolean hard) {
+    Condition condition = new Condition(ShapeFamily.QUARTIC_SURFACE, SNR, hard, second);
+    List<Outcome> outcomes = new ArrayList<>();
+    for (int trial = 0; trial < TRIALS; trial++) {
+      Outcome outcome = OneFibreTrial.run(condition, 77_000 + trial);
+      if (!outcome.apart() && outcome.graded() != null) {
+        outcomes.add(outcome);
+      }
+    }
+    return outcomes;
+  }
+
+  private static long graded(List<Outcome> outcomes, Grade grade) {
+    return outcomes.stream()
+        .map(Outcome::graded)
+        .filter(graded -> graded != null && graded.grade() == grade)
+        .count();
+  }
+
+  @Test
+  void oneFibreIsSeldomTakenForTwo() {
+    List<Outcome> clean = run(Second.NONE, true);
+    assertThat(clean).hasSizeGreaterThan(TRIALS - 3);
+    assertThat(graded(clean, Grade.COMPOSITE)).isLessThanOrEqualTo(1);
+    assertThat(graded(clean, Grade.SINGLE_FIBRE)).isGreaterThan(clean.size() * 3L / 4);
+  }
+
+  @Test
+  void twoFibresAreSeldomTakenForOneAndTheSecondIsPlaced() {
+    List<Outcome> two = run(Second.LARGE, false);
+    assertThat(two).hasSizeGreaterThan(TRIALS - 6);
+    assertThat(graded(two, Grade.SINGLE_FIBRE)).isLessThanOrEqualTo(1);
+    int placed = 0;
+    for (Outcome outcome : two) {
+      GradedPotential graded = outcome.graded();
+      ShapeMeasures measures = graded == null ? null : graded.measures();
+      assertThat(measures).isNotNull();
+      if (measures != null && graded != null) {
+        placed += Math.abs(measures.delayUs() - outcome.delayUs()) <= 75 ? 1 : 0;
+        assertThat(measures.sizeRatio()).isLessThan(1.5 * outcome.sizeRatio() + 0.1);
+        assertThat(graded.findings())
+            .anyMatch(
+                finding ->
+                    finding.code() == FindingCode.SHAPE_VARIANCE
+                        || graded.grade() != Grade.COMPOSITE);
+      }
+    }
+    assertThat(placed).isGreaterThan(two.size() / 2);
+  }
+
+  @Test
+  void weightsOfAFewTrialsSpeakTheSameWay() {
+    String[] row = OneFibreWeightsFile.lines(1).get(3).split(",", -1);
+    assertThat(row[0]).isEqualTo("accompanied");
+    assertThat(Double.parseDouble(row[1])).as("variation").isGreaterThan(0.5);
+    assertThat(Double.parseDouble(row[2])).as("following").isGreaterThan(0.1);
+  }
+}
