@@ -25,7 +25,7 @@ public final class ChainTest {
   private static final double CLOCK_RATIO = 20e-6;
   private static final double CLIPPED_RATIO = 0.97;
   private static final double COARSER_RATIO = 1.5;
-  private static final double ABRUPT_DB = 15;
+  private static final double ABRUPT_DB = 24;
   private static final double BESIDE_RATIO = 0.005;
 
   private final TestSignal sent = new TestSignal();
@@ -55,8 +55,8 @@ public final class ChainTest {
     Tones tones = Tones.of(samples, declaredRateHz, clock, sent);
     double[] frequencies = numbers(tones.frequenciesHz());
     double[] gains = numbers(tones.gainsDb());
-    RollOff high = RollOff.of(frequencies, gains, -1);
-    RollOff low = RollOff.of(frequencies, gains, 1);
+    RollOff high = RollOff.of(frequencies, gains, declaredRateHz, -1);
+    RollOff low = RollOff.of(frequencies, gains, declaredRateHz, 1);
     double full = tones.full();
     double step = smallestStep(samples);
     double noise = silence(samples, clock, pairs);
@@ -101,10 +101,9 @@ public final class ChainTest {
           step,
           declaredStep);
     }
-    if (low != null
-        && low.order() == 0
-        && low.steepest() > ABRUPT_DB
-        && low.cornerHz() < 0.4 * declaredRateHz) {
+    boolean abrupt =
+        low != null && low.steepest() > ABRUPT_DB && low.cornerHz() < 0.4 * declaredRateHz;
+    if (low != null && abrupt) {
       say(
           steps,
           ChainStep.Kind.RESAMPLED,
@@ -113,8 +112,8 @@ public final class ChainTest {
           2.2 * low.cornerHz());
     }
     twice(steps, high, "high-pass");
-    twice(steps, low, "low-pass");
-    double explained = 3 * Math.hypot(noise, 0.3 * step);
+    twice(steps, abrupt ? null : low, "low-pass");
+    double explained = 1.5 * Math.hypot(noise, 0.3 * step);
     boolean steady = clock.jumps().isEmpty() && tones.fullRatio() >= CLIPPED_RATIO;
     if (steady && tones.beside() > explained && tones.beside() > BESIDE_RATIO * tones.middle()) {
       say(

@@ -52,8 +52,8 @@ class ChainTestTest {
       slopes += slope * slope;
     }
     double timeUs = 30 / Math.sqrt(slopes) * 20;
-    double expectedUs = timeUs * 2 * 2 / Math.sqrt(Math.PI);
-    assertThat(result.smallestJitterUs()).isCloseTo(expectedUs, within(0.2 * expectedUs));
+    double expectedUs = timeUs * Math.sqrt(2) * 2 / Math.sqrt(Math.PI);
+    assertThat(result.smallestJitterUs()).isCloseTo(expectedUs, within(0.1 * expectedUs));
   }
 
   @Test
