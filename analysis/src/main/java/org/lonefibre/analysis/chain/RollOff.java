@@ -24,8 +24,7 @@ record RollOff(double cornerHz, int order, int passes, double steepest) {
    * @param away {@code 1} for a low-pass, {@code -1} for a high-pass
    * @return null if 3 dB are lost nowhere at this end
    */
-  static @Nullable RollOff of(
-      double[] frequenciesHz, double[] gainsDb, double rateHz, int away) {
+  static @Nullable RollOff of(double[] frequenciesHz, double[] gainsDb, double rateHz, int away) {
     int n = gainsDb.length;
     int best = 0;
     for (int i = 1; i < n; i++) {
