@@ -35,14 +35,14 @@ public final class ChainTest {
    *
    * @param samples all samples of the signal, in any unit
    * @param declaredRateHz rate as the export says it
-   * @param declaredStep smallest step as the export says it, in the unit; null if it does not
+   * @param resolutionUv one step as the export says it, in the unit of the samples; null if unsaid
    * @param calibration whether the samples are microvolts
    * @throws IllegalArgumentException if the test signal is not in it; the message says so
    */
   public ChainResult measure(
       double[] samples,
       double declaredRateHz,
-      @Nullable Double declaredStep,
+      @Nullable Double resolutionUv,
       Channel.Calibration calibration) {
     List<TestSignal.Pair> pairs = sent.pairs();
     List<PulseTimes.@Nullable Found> found = new PulseTimes(samples, declaredRateHz).of(pairs);
@@ -93,13 +93,13 @@ public final class ChainTest {
           "A tone as large as the pulses comes back with %.0f %% of its size: clipped or compressed.",
           100 * tones.fullRatio());
     }
-    if (declaredStep != null && step > COARSER_RATIO * declaredStep) {
+    if (resolutionUv != null && step > COARSER_RATIO * resolutionUv) {
       say(
           steps,
           ChainStep.Kind.COARSE_STEPS,
           "Steps are %.3g, declared are %.3g, in the unit of the export.",
           step,
-          declaredStep);
+          resolutionUv);
     }
     boolean abrupt =
         low != null && low.steepest() > ABRUPT_DB && low.cornerHz() < 0.4 * declaredRateHz;

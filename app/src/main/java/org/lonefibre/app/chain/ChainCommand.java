@@ -127,8 +127,7 @@ public final class ChainCommand implements Callable<Integer> {
     }
   }
 
-  private static ChainResult result(Path from, Channel signal, double[] samples)
-      throws InputFault {
+  private static ChainResult result(Path from, Channel signal, double[] samples) throws InputFault {
     try {
       return new ChainTest()
           .measure(
