@@ -8,6 +8,7 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.analyse.AnalyseCommand;
+import org.lonefibre.app.chain.ChainCommand;
 import org.lonefibre.app.change.ChangeCommand;
 import org.lonefibre.app.controls.ControlsCommand;
 import org.lonefibre.app.copy.CopyCommand;
@@ -72,6 +73,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new ControlsCommand());
     line.addSubcommand(new DensityCommand());
     line.addSubcommand(new ChangeCommand());
+    line.addSubcommand(new ChainCommand());
     line.addSubcommand(new SimulateCommand());
     line.addSubcommand(new NeedleCommand());
     line.addSubcommand(new ValidateCommand());

@@ -66,6 +66,7 @@ class HouseArchTest {
                   "density",
                   "reference",
                   "controls",
+                  "chain",
                   "settings"),
           "model",
               List.of(
