@@ -155,9 +155,7 @@ public final class PotentialGrader {
     for (TrackedPotential other : unit.potentials()) {
       if (other != potential) {
         double awayUs =
-            signal
-                .timeBase()
-                .durationUs(Math.abs(other.lagSamples() - potential.lagSamples()));
+            signal.timeBase().durationUs(Math.abs(other.lagSamples() - potential.lagSamples()));
         sum +=
             other.shape().peakToPeakUv() * Math.exp(-Math.max(0, awayUs - NEAR_US) / LEFT_DECAY_US);
       }
