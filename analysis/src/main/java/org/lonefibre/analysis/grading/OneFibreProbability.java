@@ -25,7 +25,7 @@ import java.util.Map;
  */
 public final class OneFibreProbability {
 
-  private static final double LEAST_MISFIT = 0.01;
+  private static final double USUAL_MISFIT = 0.04;
   private static final Map<String, double[]> WEIGHTS = read();
 
   private OneFibreProbability() {}
@@ -38,12 +38,15 @@ public final class OneFibreProbability {
   /**
    * The numbers that are weighed.
    *
-   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit
+   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit over
+   *     4 %, which one fibre before a known needle may leave
    */
   public static double[] features(ShapeMeasures shape) {
     Double follows = shape.followsSd();
     return new double[] {
-      shape.variation(), follows == null ? 0 : follows, Math.log(LEAST_MISFIT + shape.misfitRatio())
+      shape.variation(),
+      follows == null ? 0 : follows,
+      Math.log(Math.max(1, shape.misfitRatio() / USUAL_MISFIT))
     };
   }
 
