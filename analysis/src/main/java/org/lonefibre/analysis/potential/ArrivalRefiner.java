@@ -1,6 +1,10 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.List;
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.DecompositionSolver;
+import org.hipparchus.linear.LUDecomposition;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
@@ -20,6 +24,7 @@ final class ArrivalRefiner {
   private static final double SMALLEST_SCALE = 0.25;
   private static final double SIZE_SPREAD = 0.25;
   private static final double FARTHEST_ERRORS = 3;
+  private static final double SINGULAR = 1e-300;
 
   /** As many as shapes are made of. */
   private static final int MOST_DISCHARGES = 250;
@@ -147,7 +152,11 @@ final class ArrivalRefiner {
       }
       normal[i][i] += i % 2 == 1 ? prior * prior : 0;
     }
-    return SmallSystem.solve(normal, right);
+    DecompositionSolver solver =
+        new LUDecomposition(new Array2DRowRealMatrix(normal, false), SINGULAR).getSolver();
+    return solver.isNonSingular()
+        ? solver.solve(new ArrayRealVector(right, false)).toArray()
+        : new double[2 * n];
   }
 
   /** Sum of products of two waves that begin at different places. */
