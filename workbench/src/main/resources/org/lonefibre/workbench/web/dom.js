@@ -65,6 +65,13 @@ export function number(value, decimals = 1) {
   return value === null || value === undefined ? 'not known' : value.toFixed(decimals);
 }
 
+/** A probability, never shown as 0 or 1; the report rounds the same way. */
+export function probability(value) {
+  if (value === null || value === undefined) return number(value);
+  if (value > 0.99) return '>0.99';
+  return value < 0.01 ? '<0.01' : number(value, 2);
+}
+
 /** A number beside its limit: with as many decimals as it takes to see on which side it lies. */
 export function besideLimit(value, limit) {
   if (value === null || value === undefined || limit === null || limit === undefined) return number(value);

@@ -1,5 +1,5 @@
 // Practice: recordings with known truth. One potential is judged; then the truth, the evidence and the score are shown.
-import { el, fill, field, table, number, say } from './dom.js';
+import { el, fill, field, table, number, probability, say } from './dom.js';
 import { get, post, person } from './api.js';
 import { keys } from './app.js';
 import { evidence, potentialFigure } from './evidence.js';
@@ -167,7 +167,7 @@ async function oneCase(main, all, round, number_) {
         t.fibres.map((f, i) => [t.fibres.length === 1 ? 'the one' : i === 0 ? 'the larger' : 'second', number(f.offsetMs, 2), number(f.amplitudeUv, 0), number(f.jitterUs), number(f.blockingPercent, 0)]), [1, 2, 3, 4]),
       el('h3', {}, 'Evidence'),
       potentialFigure(p),
-      el('p', {}, `The program says ${gradeWords(p.grade)}${p.singleFibreProbability === null ? '' : `, probability of one fibre ${number(p.singleFibreProbability, 2)}`}; by the rules of thumb alone ${gradeWords(p.gradeByTradeRules)}. Rise ${p.riseTimeUs === null ? 'not told' : `${number(p.riseTimeUs, 0)} µs`}.`,
+      el('p', {}, `The program says ${gradeWords(p.grade)}${p.singleFibreProbability === null ? '' : `, probability of one fibre ${probability(p.singleFibreProbability)}`}; by the rules of thumb alone ${gradeWords(p.gradeByTradeRules)}. Rise ${p.riseTimeUs === null ? 'not told' : `${number(p.riseTimeUs, 0)} µs`}.`,
         p.grade !== t.grade ? el('span', { class: 'word mark' }, 'the program is not right here') : ''),
       findings([...p.findings, ...pair.findings]),
       el('div', { class: 'row' }, el('a', { class: 'button main', href: `#/practice/${next.round}/${next.number}` }, 'Next case'), el('a', { class: 'button', href: '#/practice' }, 'To the score')));

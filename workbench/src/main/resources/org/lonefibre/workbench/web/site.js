@@ -1,5 +1,5 @@
 // Site: one recording as an argument: claim, evidence, number.
-import { el, fill, field, choice, table, number, ask, say, identity } from './dom.js';
+import { el, fill, field, choice, table, number, probability, ask, say, identity } from './dom.js';
 import { get, post } from './api.js';
 import { keys } from './app.js';
 import { ruler } from './ruler.js';
@@ -154,7 +154,7 @@ export async function site(main, id, partNumber, siteNumber) {
         return el('article', { class: 'sheet' },
           el('h3', {}, `Potential ${p.id} `, isTrigger ? el('span', { class: 'word' }, 'trigger') : null),
           el('p', {}, el('span', { class: `word ${p.grade === 'composite' ? 'raise' : p.grade === 'doubtful' ? 'mark' : p.grade === 'single-fibre' ? 'ok' : ''}` }, view.isBlind && p.grade === 'ungraded' ? 'not judged yet' : gradeWords(p.grade)),
-            p.singleFibreProbability === null ? '' : ` probability of one fibre ${number(p.singleFibreProbability, 2)}`,
+            p.singleFibreProbability === null ? '' : ` probability of one fibre ${probability(p.singleFibreProbability)}`,
             found && found.grade !== p.grade ? el('span', { class: 'soft' }, ` (automatic: ${gradeWords(found.grade)})`) : ''),
           p.drawing ? potentialFigure(p) : null,
           el('p', { class: 'soft' }, `${p.amplitudeUv === null ? 'amplitude not known' : `${number(p.amplitudeUv, 0)} µV`}, rise ${p.riseTimeUs === null ? 'not told' : `${number(p.riseTimeUs, 0)} µs`}, ${number(p.snr, 0)} times the noise, arrival error ${number(p.arrivalErrorUs)} µs, ${number(p.offsetMs, 2)} ms from the ${view.site.stimulation ? 'stimulus' : 'trigger'}`),
