@@ -20,7 +20,7 @@ final class GradeReasons {
 
   /** Shape that varies, or moves against the arrivals. */
   static @Nullable Finding variation(ShapeMeasures shape, Grade grade) {
-    Double follows = shape.followsSd();
+    Double follows = shape.followsRatio();
     boolean varies = shape.varianceRatio() > VARIES;
     boolean moves = follows != null && follows > FOLLOWS;
     if (grade == Grade.SINGLE_FIBRE || !(varies || moves)) {

@@ -31,7 +31,7 @@ public final class OneFibreProbability {
   private OneFibreProbability() {}
 
   /** Number of features, the constant not counted. */
-  public static int features() {
+  public static int featureCount() {
     return 3;
   }
 
@@ -42,9 +42,9 @@ public final class OneFibreProbability {
    *     4 %, which one fibre before a known needle may leave
    */
   public static double[] features(ShapeMeasures shape) {
-    Double follows = shape.followsSd();
+    Double follows = shape.followsRatio();
     return new double[] {
-      shape.variation(),
+      shape.variationRatio(),
       follows == null ? 0 : follows,
       Math.log(Math.max(1, shape.misfitRatio() / USUAL_MISFIT))
     };
@@ -52,7 +52,7 @@ public final class OneFibreProbability {
 
   /** The probability, 0 to 1. */
   static double of(ShapeMeasures shape) {
-    double[] weights = weights(shape.followsSd() == null ? "alone" : "accompanied");
+    double[] weights = weights(shape.followsRatio() == null ? "alone" : "accompanied");
     double[] features = features(shape);
     double sum = weights[features.length];
     for (int i = 0; i < features.length; i++) {

@@ -3,26 +3,27 @@ package org.lonefibre.analysis.grading;
 /**
  * What the judgement of one potential rests on.
  *
- * @param variation how much its shape varies beyond its baseline: mean logarithm of a variance
+ * @param variationRatio how much its shape varies beyond its baseline: mean logarithm of a variance
  *     ratio, scaled to 60 sweeps; chance gives 0.2 to 0.5
- * @param followsSd how much something in it moves against its arrivals, over what chance gives;
+ * @param followsRatio how much something in it moves against its arrivals, over what chance gives;
  *     chance gives 1 to 3; null if no other potential of the unit tells of its arrivals
  * @param misfitRatio what the nearest shape of one fibre leaves of it, over its size
  * @param delayUs delay at which a second fibre would explain most
  * @param varianceRatio variance over that of the baseline at this delay
  * @param movingUs movement that a fibre as large as the potential would have to make there
- * @param shareOfArrival share of the movement of such a fibre by which the arrival is drawn along
+ * @param arrivalShareRatio share of the movement of such a fibre by which the arrival is drawn
+ *     along
  * @param arrivalSpreadUs standard deviation of the arrivals against the other potential; NaN
  *     without one
  */
 public record ShapeMeasures(
-    double variation,
-    @org.jspecify.annotations.Nullable Double followsSd,
+    double variationRatio,
+    @org.jspecify.annotations.Nullable Double followsRatio,
     double misfitRatio,
     double delayUs,
     double varianceRatio,
     double movingUs,
-    double shareOfArrival,
+    double arrivalShareRatio,
     double arrivalSpreadUs) {
 
   /**
@@ -39,7 +40,7 @@ public record ShapeMeasures(
    * and jitters as much; NaN if the size is not known.
    */
   public double jitterRatio() {
-    double drawn = Math.min(1, sizeRatio()) * shareOfArrival;
+    double drawn = Math.min(1, sizeRatio()) * arrivalShareRatio;
     return Math.hypot(1 - drawn, drawn);
   }
 }

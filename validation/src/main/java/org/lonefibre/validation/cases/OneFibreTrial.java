@@ -72,11 +72,11 @@ public final class OneFibreTrial {
    * What trials have in common.
    *
    * @param shapes the model that makes the potentials
-   * @param snr peak to peak over noise as the chain conditions it
+   * @param snrRatio peak to peak over noise as the chain conditions it
    * @param hard the hard case
    * @param second the second fibre
    */
-  public record Condition(ShapeFamily shapes, double snr, boolean hard, Second second) {}
+  public record Condition(ShapeFamily shapes, double snrRatio, boolean hard, Second second) {}
 
   /**
    * What became of one trial.
@@ -181,7 +181,8 @@ public final class OneFibreTrial {
         new ExplicitRecording(
             50_000,
             at + 0.1,
-            AmplifierSettings.defaults().withNoiseUv(FILTER_GAIN * amplitudeUv / condition.snr()));
+            AmplifierSettings.defaults()
+                .withNoiseUv(FILTER_GAIN * amplitudeUv / condition.snrRatio()));
     double[][] changes = changes();
     place(
         recording,

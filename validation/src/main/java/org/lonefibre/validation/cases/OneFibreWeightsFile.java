@@ -92,7 +92,7 @@ public final class OneFibreWeightsFile {
   }
 
   private static String row(String name, List<Example> examples, boolean follows) {
-    int count = OneFibreProbability.features() + 1;
+    int count = OneFibreProbability.featureCount() + 1;
     double[][] features = new double[examples.size()][];
     for (int i = 0; i < features.length; i++) {
       double[] row = java.util.Arrays.copyOf(features(examples.get(i)), count);
