@@ -54,7 +54,7 @@ public final class OneFibreTrial {
 
   private OneFibreTrial(Condition condition, long number) {
     this.condition = condition;
-    this.stream = RandomStream.of(9000).child(condition.toString()).child(number);
+    this.stream = RandomStream.of(9000).child(condition.key()).child(number);
     this.solver = condition.shapes().solver(Tissue.defaults());
   }
 
@@ -76,7 +76,14 @@ public final class OneFibreTrial {
    * @param hard the hard case
    * @param second the second fibre
    */
-  public record Condition(ShapeFamily shapes, double snrRatio, boolean hard, Second second) {}
+  public record Condition(ShapeFamily shapes, double snrRatio, boolean hard, Second second) {
+
+    /** Names the stream of random numbers: not to be changed, or all trials are others. */
+    private String key() {
+      return "Condition[shapes=%s, snr=%s, hard=%s, second=%s]"
+          .formatted(shapes, snrRatio, hard, second);
+    }
+  }
 
   /**
    * What became of one trial.
