@@ -41,7 +41,7 @@ public final class OneFibreProbability {
    * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit over
    *     4 %, which one fibre before a known needle may leave
    */
-  public static double[] features(ShapeMeasures shape) {
+  public static double[] weighedRatio(ShapeMeasures shape) {
     Double follows = shape.followsRatio();
     return new double[] {
       shape.variationRatio(),
@@ -53,7 +53,7 @@ public final class OneFibreProbability {
   /** The probability, 0 to 1. */
   static double of(ShapeMeasures shape) {
     double[] weights = weights(shape.followsRatio() == null ? "alone" : "accompanied");
-    double[] features = features(shape);
+    double[] features = weighedRatio(shape);
     double sum = weights[features.length];
     for (int i = 0; i < features.length; i++) {
       sum += weights[i] * features[i];

@@ -108,7 +108,7 @@ public final class OneFibreWeightsFile {
   }
 
   private static double[] features(Example example) {
-    return OneFibreProbability.features(example.shape());
+    return OneFibreProbability.weighedRatio(example.shape());
   }
 
   /** Newton's method on the penalised likelihood. */
