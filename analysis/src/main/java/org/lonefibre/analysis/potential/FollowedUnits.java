@@ -18,7 +18,7 @@ import org.lonefibre.analysis.potential.PotentialTracker.Workers;
 public final class FollowedUnits {
 
   private static final double POINTED_US = 400;
-  private static final int SEPARATIONS = 8;
+  private static final int PAIRS_OF_TURNS = 4;
 
   private final TrackReader reader;
   private final Workers workers;
@@ -111,7 +111,7 @@ public final class FollowedUnits {
     site.note(changed);
     workers.settle(changed.get(unit), unit);
     site.note(changed);
-    workers.polish(changed.get(unit), unit, SEPARATIONS);
+    workers.polish(changed.get(unit), unit, PAIRS_OF_TURNS);
     site.note(changed);
   }
 

@@ -15,7 +15,9 @@ final class OverlapSettling {
 
   private static final int PLAIN = 2;
   private static final double FARTHEST = 8;
-  private static final double SETTLED = Double.parseDouble(System.getProperty("TOL", "1"));
+
+  /** Settled once what may still come is no more than what noise leaves unknown of the shapes. */
+  private static final double SETTLED = 1;
 
   private final ShapeSeparator separator;
   private final SweepFitter fitter;
@@ -29,27 +31,27 @@ final class OverlapSettling {
 
   /** At most so many pairs of turns; at last all discharges are placed. */
   void settle(UnitTrack unit, int u, int pairsOfTurns) {
+    int every = separator.every(unit);
     ShapePrior.Weight[] weights = separator.weights(unit);
     for (int k = 0; k < PLAIN; k++) {
-      turn(unit, u, weights);
+      turn(unit, u, weights, every);
     }
     weights = separator.weights(unit);
     boolean settled = false;
     for (int k = 0; k < pairsOfTurns && !settled; k++) {
       double[][] first = samples(unit);
-      turn(unit, u, weights);
+      turn(unit, u, weights, every);
       double[][] second = samples(unit);
-      turn(unit, u, weights);
+      turn(unit, u, weights, every);
       settled = leap(unit, first, second, samples(unit));
-      fitter.fit(unit, u, separator.every(unit));
+      fitter.fit(unit, u, every);
     }
-    turn(unit, u, weights);
-    fitter.fit(unit, u, 1);
+    turn(unit, u, weights, 1);
   }
 
-  private void turn(UnitTrack unit, int u, ShapePrior.Weight[] weights) {
+  private void turn(UnitTrack unit, int u, ShapePrior.Weight[] weights, int every) {
     separator.separate(unit, u, weights);
-    fitter.fit(unit, u, separator.every(unit));
+    fitter.fit(unit, u, every);
     unit.normalise();
   }
 

@@ -20,7 +20,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
-  private static final int SEPARATIONS = Integer.getInteger("SEP", 7);
+  private static final int PAIRS_OF_TURNS = 7;
   private static final int MOST_REVISIONS = 6;
 
   private final PotentialSettings settings;
@@ -147,21 +147,21 @@ public final class PotentialTracker {
     void settle(UnitTrack unit, int u) {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
-      polish(unit, u, SEPARATIONS);
+      polish(unit, u, PAIRS_OF_TURNS);
     }
 
     /** Whole shapes, arrivals and presence once more. */
-    void polish(UnitTrack unit, int u, int separations) {
+    void polish(UnitTrack unit, int u, int pairsOfTurns) {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
-        new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, separations);
+        new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, pairsOfTurns);
       }
     }
 
     /** Whole shapes at last, without potentials that came to nothing on the way. */
     UnitTrack finish(UnitTrack unit, int u) {
-      polish(unit, u, SEPARATIONS);
+      polish(unit, u, PAIRS_OF_TURNS);
       UnitTrack joined = census.join(unit);
       if (joined != unit) {
         settle(joined, u);

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.discharge.Discharges;
 import org.lonefibre.signal.robust.RobustStatistics;
+import org.lonefibre.signal.robust.SlidingMedian;
 
 /**
  * Places the potentials of one unit in each of its discharges and judges their presence: by the
@@ -12,6 +13,9 @@ import org.lonefibre.signal.robust.RobustStatistics;
 final class SweepFitter {
 
   private static final int NEIGHBOURS = 15;
+  private static final int FEWEST_NEAR = 5;
+  private static final double SMALLEST_USUAL = 0.4;
+  private static final double LARGEST_USUAL = 2.5;
   private static final double SIZE_SPREAD = 0.06;
   private static final double OVERSIZE = 0.3;
   private static final double FOREIGN_SHARE = 0.6;
@@ -298,19 +302,21 @@ final class SweepFitter {
   /** Usual size around each discharge: the median of the present ones near by. */
   static double[][] usualScales(UnitTrack unit) {
     double[][] usual = new double[unit.discharges][unit.potentials];
-    double[] near = new double[2 * NEIGHBOURS + 1];
     for (int p = 0; p < unit.potentials; p++) {
-      for (int d = 0; d < unit.discharges; d++) {
-        int n = 0;
-        int from = Math.max(0, d - NEIGHBOURS);
-        int to = Math.min(unit.discharges - 1, d + NEIGHBOURS);
-        for (int e = from; e <= to; e++) {
-          if (unit.isPresent(e, p)) {
-            near[n++] = unit.scale[e][p];
-          }
+      SlidingMedian near = new SlidingMedian(2 * NEIGHBOURS + 1);
+      for (int d = -NEIGHBOURS; d < unit.discharges; d++) {
+        int coming = d + NEIGHBOURS;
+        int going = d - NEIGHBOURS - 1;
+        if (going >= 0 && unit.isPresent(going, p)) {
+          near.remove(unit.scale[going][p]);
         }
-        double median = n < 5 ? 1 : RobustStatistics.medianInPlace(near, n);
-        usual[d][p] = Math.max(0.4, Math.min(2.5, median));
+        if (coming < unit.discharges && unit.isPresent(coming, p)) {
+          near.add(unit.scale[coming][p]);
+        }
+        if (d >= 0) {
+          double median = near.count() < FEWEST_NEAR ? 1 : near.median();
+          usual[d][p] = Math.max(SMALLEST_USUAL, Math.min(LARGEST_USUAL, median));
+        }
       }
     }
     return usual;

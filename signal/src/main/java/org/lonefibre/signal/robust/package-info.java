@@ -6,6 +6,7 @@
  *   <li>{@link org.lonefibre.signal.robust.RobustStatistics} gives medians, quantiles, trimmed
  *       means and the spread from the median absolute deviation. Its results are in the unit of the
  *       values it was given.
+ *   <li>{@link org.lonefibre.signal.robust.SlidingMedian} keeps the median of a window that moves.
  * </ol>
  */
 @NullMarked

@@ -1,0 +1,74 @@
+package org.lonefibre.signal.robust;
+
+import java.util.Arrays;
+
+/**
+ * The median of the few values that are in a window at present; values come and go one at a time.
+ *
+ * <ul>
+ *   <li>Kept sorted: coming and going costs a search and a shift, the median nothing.
+ *   <li>Thread rule: one thread at a time.
+ * </ul>
+ */
+public final class SlidingMedian {
+
+  private final double[] sorted;
+  private int count;
+
+  /**
+   * An empty window.
+   *
+   * @param capacity most values that are in it at once
+   */
+  public SlidingMedian(int capacity) {
+    this.sorted = new double[capacity];
+  }
+
+  /** Number of values in the window. */
+  public int count() {
+    return count;
+  }
+
+  /**
+   * A value comes.
+   *
+   * @throws IllegalStateException if the window is full
+   */
+  public void add(double value) {
+    if (count == sorted.length) {
+      throw new IllegalStateException("the window holds " + count + " values already");
+    }
+    int found = Arrays.binarySearch(sorted, 0, count, value);
+    int at = found >= 0 ? found : -found - 1;
+    System.arraycopy(sorted, at, sorted, at + 1, count - at);
+    sorted[at] = value;
+    count++;
+  }
+
+  /**
+   * A value goes.
+   *
+   * @throws IllegalArgumentException if it is not in the window
+   */
+  public void remove(double value) {
+    int at = Arrays.binarySearch(sorted, 0, count, value);
+    if (at < 0) {
+      throw new IllegalArgumentException(value + " is not in the window");
+    }
+    System.arraycopy(sorted, at + 1, sorted, at, count - at - 1);
+    count--;
+  }
+
+  /**
+   * The median, of an even number the mean of the middle two.
+   *
+   * @throws IllegalStateException if there is no value
+   */
+  public double median() {
+    if (count == 0) {
+      throw new IllegalStateException("no value in the window");
+    }
+    double upper = sorted[count / 2];
+    return count % 2 == 1 ? upper : sorted[count / 2 - 1] + (upper - sorted[count / 2 - 1]) / 2;
+  }
+}
