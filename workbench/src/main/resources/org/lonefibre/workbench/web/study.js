@@ -240,7 +240,21 @@ export async function study(main, id) {
         setTimeout(() => URL.revokeObjectURL(url), 10000);
         say(`${name} is ready.`);
       } }, text))),
-      view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')));
+      view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')),
+      view.parts.length === 0 || !session.archive ? null : el('div', { class: 'row end' }, field('Accession number, if there is an order', accession), el('button', { onclick: leave }, `Send to ${session.archive} …`)));
+  }
+  const accession = el('input', { maxlength: 16 });
+  /** Shows what would leave this computer, and sends exactly that when a person agrees. */
+  async function leave() {
+    const order = { accessionNumber: accession.value.trim() };
+    const seen = await post(`/api/studies/${id}/leaving`, order);
+    const wanted = await ask('Send the report?', el('div', {},
+      el('p', {}, 'This would leave this computer, and the whole report with its figures, names of files and decisions.'),
+      table('What would leave', ['What', 'As it stands'], seen.lines.map((l) => [l.name, l.value ?? '(not there)']))), () => true, 'Send');
+    if (!wanted) return;
+    say('Sending …');
+    await post(`/api/studies/${id}/sendings`, { ...order, instanceUid: seen.instanceUid });
+    say('Sent: the archive says that it has the report. It stands in the record of changes.');
   }
 
   /** Shows each field of the header before and after, then hands the copy over. */
