@@ -42,6 +42,18 @@ public final class Orthanc implements AutoCloseable {
 
   /** Starts it and returns when it says that it has started. */
   public static Orthanc start(Path folder) throws IOException {
+    return start(folder, "\"AuthenticationEnabled\": false");
+  }
+
+  /** The same, where only a user with a password may store. */
+  static Orthanc guarded(Path folder, String user, String password) throws IOException {
+    return start(
+        folder,
+        "\"AuthenticationEnabled\": true, \"RegisteredUsers\": {\"%s\": \"%s\"}"
+            .formatted(user, password));
+  }
+
+  private static Orthanc start(Path folder, String access) throws IOException {
     int port;
     try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       port = free.getLocalPort();
@@ -51,12 +63,13 @@ public final class Orthanc implements AutoCloseable {
             folder.resolve("orthanc.json"),
             """
             {"Name": "test", "HttpPort": %d, "DicomServerEnabled": false,
-             "RemoteAccessAllowed": false, "AuthenticationEnabled": false,
+             "RemoteAccessAllowed": false, %s,
              "StorageDirectory": "%s", "IndexDirectory": "%s", "Plugins": ["%s"],
              "DicomWeb": {"Enable": true, "Root": "/dicom-web/"}}
             """
                 .formatted(
                     port,
+                    access,
                     folder.resolve("storage"),
                     folder.resolve("index"),
                     PLUGINS.resolve("libOrthancDicomWeb.so")));
