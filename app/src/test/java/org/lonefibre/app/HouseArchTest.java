@@ -62,11 +62,11 @@ class HouseArchTest {
                   "grading",
                   "interval",
                   "jitter",
+                  "chain",
                   "study",
                   "density",
                   "reference",
                   "controls",
-                  "chain",
                   "settings"),
           "model",
               List.of(

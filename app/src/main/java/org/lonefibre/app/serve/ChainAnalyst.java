@@ -152,7 +152,8 @@ public final class ChainAnalyst implements Analyst {
         new Subject(declaration.subjectCode(), declaration.ageYears()),
         declaration.visit(),
         studies,
-        refused);
+        refused,
+        known == null ? null : known.result().chain());
   }
 
   /** How many recordings of a part are measured already. */
@@ -208,7 +209,8 @@ public final class ChainAnalyst implements Analyst {
                         part.needle(),
                         part.activation(),
                         part.limits(),
-                        recordings))),
+                        recordings)),
+                null),
             createdAt)
         .examination();
   }

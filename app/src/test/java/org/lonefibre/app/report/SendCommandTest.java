@@ -192,7 +192,8 @@ class SendCommandTest {
               new Subject("A-17", 40.0),
               new Visit("2026-03-14", "R. Example", 33.0, "pyridostigmine, 09:00", null),
               List.of(),
-              List.of()),
+              List.of(),
+              null),
           out);
     }
     return file;

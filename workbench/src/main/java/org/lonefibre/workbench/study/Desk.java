@@ -172,7 +172,8 @@ public final class Desk {
         new Subject(declaration.subjectCode(), declaration.ageYears()),
         declaration.visit(),
         studies,
-        automatic.refused());
+        automatic.refused(),
+        automatic.chain());
   }
 
   private static List<Step> active(List<Step> steps, String site) {
