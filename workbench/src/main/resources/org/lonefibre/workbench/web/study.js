@@ -5,6 +5,7 @@ import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
 import { findings, words } from './site.js';
 import { importer } from './importer.js';
+import { compareSets } from './limits.js';
 import { blindPage, readings } from './reading.js';
 import { sideBySide } from './sites.js';
 
@@ -62,7 +63,7 @@ export async function study(main, id) {
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
         s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; decisions of a person turned it`) : ''),
       s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
-      stripPlot(p, limits, i), progress(s), alternatives(s), sitesTable(p, i), findings(s.findings));
+      stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), sitesTable(p, i), findings(s.findings));
   }
 
   function progress(s) {
