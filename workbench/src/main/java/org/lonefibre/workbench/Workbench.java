@@ -11,6 +11,7 @@ import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.declaration.NeedleModel;
 import org.lonefibre.workbench.declaration.PracticeCases;
 import org.lonefibre.workbench.importing.ImportRoutes;
+import org.lonefibre.workbench.limits.ControlRoutes;
 import org.lonefibre.workbench.limits.LimitRoutes;
 import org.lonefibre.workbench.limits.ReferenceRoutes;
 import org.lonefibre.workbench.needle.NeedleRoutes;
@@ -68,6 +69,7 @@ public final class Workbench implements AutoCloseable {
             routes -> {
               new ReferenceRoutes(desk, archive).add(routes);
               new LimitRoutes(desk).add(routes);
+              new ControlRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
               new ReadingRoutes(desk).add(routes);
               new SendingRoutes(desk, archive).add(routes);

@@ -16,8 +16,9 @@ import org.lonefibre.signal.random.RandomStream;
 public final class TestSignal {
 
   /**
-   * Interval of the pairs whose interval is constant, in us: no whole number of samples at any usual
-   * rate, so that rounding does not harm both pulses alike and go unseen (engineering choice).
+   * Interval of the pairs whose interval is constant, in us: no whole number of samples at any
+   * usual rate, so that rounding does not harm both pulses alike and go unseen (engineering
+   * choice).
    */
   public static final double CONSTANT_INTERVAL_US = 3007.3;
 

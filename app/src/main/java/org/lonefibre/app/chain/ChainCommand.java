@@ -46,7 +46,9 @@ public final class ChainCommand implements Callable<Integer> {
   @Parameters(arity = "0..1", paramLabel = "EXPORT", description = "What was recorded.")
   private @Nullable Path export;
 
-  @Option(names = "--write", paramLabel = "FILE",
+  @Option(
+      names = "--write",
+      paramLabel = "FILE",
       description = "Write the test signal: .wav to be played, .edf to be given to a program.")
   private @Nullable Path write;
 
@@ -155,7 +157,8 @@ public final class ChainCommand implements Callable<Integer> {
             result.smallestJitterUs(),
             result.smallestJitterLowUs(),
             result.smallestJitterHighUs(),
-            result.sentJitterUs(), result.foundJitterUs()));
+            result.sentJitterUs(),
+            result.foundJitterUs()));
     if (result.steps().isEmpty()) {
       lines.add("  no step was found that loses something");
     }

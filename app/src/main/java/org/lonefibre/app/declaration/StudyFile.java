@@ -10,7 +10,8 @@ import org.lonefibre.analysis.study.Visit;
 import org.lonefibre.app.terminal.InputFault;
 
 /**
- * Reads a study file: {@code subject}, {@code visit}, {@code studies} and {@code chainTest}, in YAML.
+ * Reads a study file: {@code subject}, {@code visit}, {@code studies} and {@code chainTest}, in
+ * YAML.
  *
  * <ul>
  *   <li>Files are found from the folder of the study file.

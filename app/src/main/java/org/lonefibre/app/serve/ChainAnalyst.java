@@ -82,6 +82,11 @@ public final class ChainAnalyst implements Analyst {
   }
 
   @Override
+  public String gradingVersion(String needle) throws IOException {
+    return SettingsInForce.gradingVersion(producer, needle);
+  }
+
+  @Override
   public Examination analyse(
       Declaration declaration, Function<Source, Path> files, Watch watch, @Nullable Known known)
       throws IOException {

@@ -35,8 +35,7 @@ class ChainCommandTest {
     CommandRun.of("chain", "--write", signal);
     CommandRun.of("chain", signal, "--out", kept);
     Path sites = folder.resolve("sites");
-    assertThat(
-            CommandRun.of("simulate", "--seed", "5", "--sites", "1", "--out", sites).exitCode())
+    assertThat(CommandRun.of("simulate", "--seed", "5", "--sites", "1", "--out", sites).exitCode())
         .isZero();
     Path study = sites.resolve("study.yaml");
     Files.writeString(study, Files.readString(study) + "chainTest: ../chain.json\n");

@@ -126,7 +126,14 @@ class SendCommandTest {
     Path login = Files.writeString(folder.resolve("login"), "bearer abc123\n");
     CommandRun run =
         CommandRun.of(
-            "send", analysis(), "--to", address(), "--yes", "--login-file", login, "--accession",
+            "send",
+            analysis(),
+            "--to",
+            address(),
+            "--yes",
+            "--login-file",
+            login,
+            "--accession",
             "A-77");
     assertThat(run.errors()).isEmpty();
     assertThat(run.exitCode()).isZero();
@@ -143,7 +150,9 @@ class SendCommandTest {
             "send", analysis(), "--to", "http://pacs.example/x", "--yes", "--login-file", login);
     assertThat(run.exitCode()).isEqualTo(2);
     assertThat(run.errors()).hasLineCount(1).contains("not sent unencrypted");
-    run = CommandRun.of("send", analysis(), "--to", address(), "--yes", "--accession", "12345678901234567");
+    run =
+        CommandRun.of(
+            "send", analysis(), "--to", address(), "--yes", "--accession", "12345678901234567");
     assertThat(run.exitCode()).isEqualTo(2);
     assertThat(run.errors()).hasLineCount(1).contains("--accession");
     assertThat(sizes).hasSize(1);

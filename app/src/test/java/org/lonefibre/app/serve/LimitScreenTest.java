@@ -62,6 +62,7 @@ class LimitScreenTest {
       browser.press("Use this set");
       browser.await("!document.querySelector('dialog')");
       browser.await("document.querySelector('main').innerText.includes('From') ");
+      assertThat(text(browser)).contains("Own controls", "No kept study of a healthy volunteer");
       Screens.look(browser, "limits-decided", violations);
       String id = get(running, "/api/studies").get(0).path("id").asText();
       browser.evaluate("location.hash = '#/study/" + id + "'");
@@ -112,18 +113,27 @@ class LimitScreenTest {
     Path folder = Objects.requireNonNull(temporary);
     Path sites = folder.resolve("sites");
     Path data = folder.resolve("data");
-    CommandRun simulated =
-        CommandRun.of("simulate", "--seed", "5", "--sites", "1", "--out", sites);
+    CommandRun simulated = CommandRun.of("simulate", "--seed", "5", "--sites", "1", "--out", sites);
     assertThat(simulated.exitCode()).as(simulated.errors()).isZero();
     Path recording;
     try (Stream<Path> files = Files.list(sites)) {
-      recording =
-          files.filter(file -> file.toString().endsWith(".edf")).findFirst().orElseThrow();
+      recording = files.filter(file -> file.toString().endsWith(".edf")).findFirst().orElseThrow();
     }
     CommandRun kept =
         CommandRun.of(
-            "analyse", recording, "--muscle", "ED", "--age", "40", "--needle",
-            "concentric-small", "--activation", "voluntary", "--keep", "--data", data);
+            "analyse",
+            recording,
+            "--muscle",
+            "ED",
+            "--age",
+            "40",
+            "--needle",
+            "concentric-small",
+            "--activation",
+            "voluntary",
+            "--keep",
+            "--data",
+            data);
     assertThat(kept.exitCode()).as(kept.errors()).isZero();
     return data;
   }

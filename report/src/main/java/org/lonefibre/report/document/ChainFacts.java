@@ -33,8 +33,13 @@ final class ChainFacts {
                 "chain.rate.text",
                 Rounded.frequency(result.trueRateHz()),
                 Rounded.frequency(result.declaredRateHz()))));
-    facts.add(Fact.of(words.say("chain.high-pass"), corner(result.highPassHz(), result.highPassOrder(), words)));
-    facts.add(Fact.of(words.say("chain.low-pass"), corner(result.lowPassHz(), result.lowPassOrder(), words)));
+    facts.add(
+        Fact.of(
+            words.say("chain.high-pass"),
+            corner(result.highPassHz(), result.highPassOrder(), words)));
+    facts.add(
+        Fact.of(
+            words.say("chain.low-pass"), corner(result.lowPassHz(), result.lowPassOrder(), words)));
     facts.add(Fact.of(words.say("chain.noise"), noise(result, words)));
     facts.add(Fact.of(words.say("chain.smallest"), smallest(result, words)));
     facts.add(

@@ -35,8 +35,7 @@ public final class ChainJson {
             name, breach.get().place(), "a finite value", breach.get().found(), REMEDY);
       }
       if (!kept.schema().equals(KeptChain.SCHEMA)) {
-        throw new RecordingFormatException(
-            name, "schema", KeptChain.SCHEMA, kept.schema(), REMEDY);
+        throw new RecordingFormatException(name, "schema", KeptChain.SCHEMA, kept.schema(), REMEDY);
       }
       return kept;
     } catch (NoSuchFileException e) {

@@ -80,8 +80,7 @@ public record ReportDocument(
     Words words = Words.of(language);
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
-      studies.add(
-          StudyDocuments.of(i + 1, examination.studies().get(i), examination, words));
+      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination, words));
     }
     return new ReportDocument(
         words,

@@ -107,8 +107,7 @@ class EncapsulatedPdfTest {
 
   @Tag("endToEnd")
   @Test
-  void anArchiveThatAsksWhoSendsTakesTheReportWithTheLoginAndRefusesItWithout()
-      throws IOException {
+  void anArchiveThatAsksWhoSendsTakesTheReportWithTheLoginAndRefusesItWithout() throws IOException {
     assumeTrue(Orthanc.absence().isEmpty(), Orthanc.absence().orElse(""));
     EncapsulatedPdf report = EncapsulatedPdf.of(ExaminationSample.voluntary(), SIGNED, PDF, "A-1");
     try (Orthanc archive = Orthanc.guarded(folder, "jitter", "p:ss wörd")) {

@@ -138,7 +138,14 @@ class PacsTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"", "secret", "basic secret", "bearer sec ret", "digest a:secret", "basic :secret"})
+      strings = {
+        "",
+        "secret",
+        "basic secret",
+        "bearer sec ret",
+        "digest a:secret",
+        "basic :secret"
+      })
   void aLoginThatIsNoneIsRefusedWithoutSayingItAgain(String text) {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> PacsLogin.of(text))

@@ -28,7 +28,8 @@ class EarlierDocumentsTest {
   void documentsOfTodayAndDocumentsWithoutStudiesAreNotTouched() throws IOException {
     for (String document :
         new String[] {
-          "{ \"studies\": [ {\"summary\": {\"alternatives\": [ 1 ]}} ], \"chain\": null }", "{ \"other\" : 1 }"
+          "{ \"studies\": [ {\"summary\": {\"alternatives\": [ 1 ]}} ], \"chain\": null }",
+          "{ \"other\" : 1 }"
         }) {
       byte[] bytes = document.getBytes(StandardCharsets.UTF_8);
       assertThat(EarlierDocuments.completed(bytes, mapper)).isEqualTo(bytes);

@@ -116,7 +116,8 @@ public final class LimitRoutes {
     String person = Person.of(context);
     if (!wanted.name().matches("[A-Za-z0-9._ -]{1,80}")) {
       throw new Refusal(
-          400, "The name of the file may hold letters, digits, dots, hyphens and blanks, up to 80.");
+          400,
+          "The name of the file may hold letters, digits, dots, hyphens and blanks, up to 80.");
     }
     try {
       desk.store()
@@ -216,8 +217,7 @@ public final class LimitRoutes {
     study.requireGrades();
     Examination current = study.current();
     StudyJudge judge =
-        new StudyJudge(
-            catalogue(desk.store().limits().laboratory()), StudySettings.defaults());
+        new StudyJudge(catalogue(desk.store().limits().laboratory()), StudySettings.defaults());
     ObjectNode view = Json.object();
     ArrayNode parts = view.putArray("parts");
     if (current != null) {

@@ -1,6 +1,7 @@
 // Limits: the published sets, each with its source and how far it may be trusted; what the laboratory decided.
 import { ask, choice, el, field, fill, say, table } from './dom.js';
 import { get, post } from './api.js';
+import { controls } from './controls.js';
 
 const NO_REASON = 'Say why: it stands in the record of changes.';
 
@@ -44,9 +45,9 @@ export async function limits(main) {
     const open = all.filter((o) => o.chosen === null).length;
     return [el('p', {}, open === 0 ? 'Where several sets fit, one was chosen.' : `Several sets fit in ${all.length} places; in ${open} of them none was chosen, and nothing is compared there unless the study names its set.`),
       table('Where several sets fit', ['Muscle', 'Needle', 'Activation', 'Sets', 'Used', 'Choose'], all.map((o) => [
-        o.muscle, o.needle, o.activation, o.sets.map((s) => el('div', {}, `${s.setName} (${s.set})`)),
-        o.chosen === null ? el('span', { class: 'word mark' }, 'none chosen') : el('span', { class: 'word' }, o.chosen),
-        el('button', { 'aria-label': `Choose a set for ${o.muscle}, ${o.needle}, ${o.activation}`, onclick: () => choose(o) }, 'Choose …')]))];
+        o.muscle, o.needle, o.activation, o.sets.map((s) => el('div', {}, s.setName)),
+        o.chosen === null ? el('span', { class: 'word mark' }, 'none chosen') : o.sets.find((s) => s.set === o.chosen)?.setName ?? o.chosen,
+        el('button', { 'aria-label': `Choose a set for ${o.muscle}, ${o.needle}, ${o.activation}`, onclick: () => choose(o) }, 'Choose')]))];
   }
 
   async function choose(o) {
@@ -113,7 +114,7 @@ export async function limits(main) {
 
   fill(main, el('h1', {}, 'Limits'),
     el('p', { class: 'lead' }, 'Published limits of jitter, and those of the laboratory. A study is compared with one set that holds for its muscle, age, needle and activation; sets are never mixed.'),
-    el('div', { class: 'row' }, field('Muscle', muscle)), own, place);
+    el('div', { class: 'row' }, field('Muscle', muscle)), own, await controls(), place);
   draw();
 }
 

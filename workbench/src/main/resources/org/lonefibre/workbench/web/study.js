@@ -9,6 +9,7 @@ import { compareSets } from './limits.js';
 import { blindPage, readings } from './reading.js';
 import { sideBySide } from './sites.js';
 
+const VOLUNTEER = ['healthy-volunteer', 'Healthy volunteer: what the program accepts counts for the limits of this laboratory'];
 const CHECKS = [
   ['check-contraindications', 'Contraindications of needle examination were asked for'],
   ['check-anticoagulation', 'Anticoagulation and bleeding were asked for'],
@@ -61,7 +62,7 @@ export async function study(main, id) {
         big(s.signalsAboveLimit === null ? '–' : String(s.signalsAboveLimit), '', limits ? `above the limit ${limits.individualUs} µs of a single signal` : 'nothing was compared'),
         big(String(s.signalsWithBlocking), '', 'with blocking')),
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
-        s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; decisions of a person turned it`) : ''),
+        s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; ${view.steps.some((x) => x.state === 'active') ? 'decisions of a person turned it' : 'facts or limits in use have changed since'}`) : ''),
       s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
       stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), sitesTable(p, i), findings(s.findings));
   }
@@ -137,7 +138,7 @@ export async function study(main, id) {
 
   function before() {
     return el('section', {}, el('h2', {}, 'Before the examination'),
-      CHECKS.map(([name, text]) => {
+      [...CHECKS, VOLUNTEER].map(([name, text]) => {
         const box = el('input', { type: 'checkbox', id: name, checked: view.notes[name] === 'yes', onchange: (e) => note(name, e.target.checked ? 'yes' : '') });
         return el('div', { class: 'check' }, box, el('label', { for: name }, text));
       }),
@@ -180,7 +181,7 @@ export async function study(main, id) {
 
   function overrides() {
     const active = view.steps.filter((s) => s.state === 'active');
-    const turned = view.parts.filter((p) => p.summary.verdictByFullGrade !== p.automaticSummary.verdictByFullGrade).length;
+    const turned = active.length === 0 ? 0 : view.parts.filter((p) => p.summary.verdictByFullGrade !== p.automaticSummary.verdictByFullGrade).length;
     return el('section', {}, el('h2', {}, 'Decisions of a person'),
       el('p', {}, `${active.length} ${active.length === 1 ? 'decision is' : 'decisions are'} in force; ${turned === 0 ? 'they turn no comparison' : `they turn ${turned} of ${view.parts.length} comparisons`}.`),
       view.steps.length ? table('Steps', ['Step', 'Site', 'Why', 'Who', 'State'], view.steps.map((s) => [s.stepName, siteName(s.site), s.reason, s.actor, el('span', { class: `word ${s.state === 'active' ? '' : 'mark'}` }, s.state)])) : null,
