@@ -33,20 +33,14 @@ public final class PacsLogin {
     String[] parts = text.strip().split("\\s+", 2);
     String secret = parts.length == 2 ? parts[1] : "";
     boolean plain = secret.codePoints().noneMatch(Character::isISOControl);
-    switch (parts[0].toLowerCase(Locale.ROOT)) {
-      case "basic":
-        if (plain && secret.indexOf(':') > 0) {
-          byte[] both = secret.getBytes(StandardCharsets.UTF_8);
-          return new PacsLogin(
-              "user name and password", "Basic " + Base64.getEncoder().encodeToString(both));
-        }
-        break;
-      case "bearer":
-        if (secret.matches("[A-Za-z0-9._~+/-]+=*")) {
-          return new PacsLogin("token", "Bearer " + secret);
-        }
-        break;
-      default:
+    String kind = parts[0].toLowerCase(Locale.ROOT);
+    if (kind.equals("basic") && plain && secret.indexOf(':') > 0) {
+      byte[] both = secret.getBytes(StandardCharsets.UTF_8);
+      return new PacsLogin(
+          "user name and password", "Basic " + Base64.getEncoder().encodeToString(both));
+    }
+    if (kind.equals("bearer") && secret.matches("[A-Za-z0-9._~+/-]+=*")) {
+      return new PacsLogin("token", "Bearer " + secret);
     }
     throw new IllegalArgumentException("expected one line, basic USER:PASSWORD or bearer TOKEN");
   }
