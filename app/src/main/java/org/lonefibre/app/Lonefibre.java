@@ -71,7 +71,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new IntervalsCommand(producer));
     line.addSubcommand(new LimitsCommand());
     line.addSubcommand(new ControlsCommand(producer));
-    line.addSubcommand(new DensityCommand());
+    line.addSubcommand(new DensityCommand(producer));
     line.addSubcommand(new ChangeCommand());
     line.addSubcommand(new ChainCommand());
     line.addSubcommand(new SimulateCommand());

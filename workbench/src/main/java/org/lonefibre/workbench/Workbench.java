@@ -19,6 +19,7 @@ import org.lonefibre.workbench.practice.PracticeRoutes;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
+import org.lonefibre.workbench.study.CourseRoutes;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.ReadingRoutes;
 import org.lonefibre.workbench.study.SendingRoutes;
@@ -72,6 +73,7 @@ public final class Workbench implements AutoCloseable {
               new ControlRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
               new ReadingRoutes(desk).add(routes);
+              new CourseRoutes(desk).add(routes);
               new SendingRoutes(desk, archive).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);

@@ -6,6 +6,7 @@ import { figure, scale, ticks, mark } from './plots.js';
 import { findings, words } from './site.js';
 import { importer } from './importer.js';
 import { compareSets } from './limits.js';
+import { course, density } from './course.js';
 import { blindPage, readings } from './reading.js';
 import { sideBySide } from './sites.js';
 
@@ -43,7 +44,7 @@ export async function study(main, id) {
     return [view.parts.map((p, i) => [part(p, d.parts[i], i), sideBySide(id, i)]),
       view.parts.length === 0 ? el('p', { class: 'lead' }, 'This study has no recordings yet. Say what was examined, then add the recordings, one file a site.') : null,
       importer(id, view, (ended) => { if (ended) reload(); }),
-      before(), facts(d), texts(), overrides(), readings(id, view), sign(), exports()];
+      before(), facts(d), texts(), overrides(), readings(id, view), course(id, view), sign(), exports()];
   }
   async function reload() { view = await get(`/api/studies/${id}`); draw(); }
 
@@ -64,7 +65,7 @@ export async function study(main, id) {
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
         s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; ${view.steps.some((x) => x.state === 'active') ? 'decisions of a person turned it' : 'facts or limits in use have changed since'}`) : ''),
       s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
-      stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), sitesTable(p, i), findings(s.findings));
+      stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), density(id, i, declared), sitesTable(p, i), findings(s.findings));
   }
 
   function progress(s) {
