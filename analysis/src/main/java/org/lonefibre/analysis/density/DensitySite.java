@@ -13,10 +13,10 @@ import org.lonefibre.analysis.study.RecordingResult;
  * The time-locked potentials at a site that was recorded at random with a single-fibre electrode.
  *
  * <ul>
- *   <li>The motor unit that counts is the one with the largest potential: the needle was moved until
- *       one fibre was near.
- *   <li>A potential counts with {@value #LEAST_UV} uV and {@value #LONGEST_RISE_US} us of rise time,
- *       and within {@value #WINDOW_MS} ms of the largest.
+ *   <li>The motor unit that counts is the one with the largest potential: the needle was moved
+ *       until one fibre was near.
+ *   <li>A potential counts with {@value #LEAST_UV} uV and {@value #LONGEST_RISE_US} us of rise
+ *       time, and within {@value #WINDOW_MS} ms of the largest.
  *   <li>A composite potential counts as one, and the site says so: there are more fibres.
  *   <li>A site without a potential that counts, or without microvolts, is no site.
  * </ul>
@@ -29,8 +29,7 @@ import org.lonefibre.analysis.study.RecordingResult;
  * @param composites how many of them are composite
  * @param slow potentials that are large enough and rise too slowly to count
  */
-public record DensitySite(
-    String site, int potentials, String motorUnit, int composites, int slow) {
+public record DensitySite(String site, int potentials, String motorUnit, int composites, int slow) {
 
   private static final double LEAST_UV = 200;
   private static final double LONGEST_RISE_US = 300;

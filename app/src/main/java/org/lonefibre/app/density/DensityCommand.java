@@ -167,9 +167,7 @@ public final class DensityCommand implements Callable<Integer> {
           "density",
           "",
           "a recording that can be read",
-          analysed.failures().isEmpty()
-              ? "none"
-              : FaultLine.of(analysed.failures().get(0)).text(),
+          analysed.failures().isEmpty() ? "none" : FaultLine.of(analysed.failures().get(0)).text(),
           "correct it");
     }
     return analysed.examination();

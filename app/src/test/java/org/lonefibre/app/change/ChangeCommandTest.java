@@ -31,7 +31,8 @@ class ChangeCommandTest {
     double change = meanUs(after) - meanUs(before);
     assertThat(run.output())
         .contains(String.format(Locale.ROOT, "mean jitter changed by %+.1f us", change))
-        .contains("2026-02-03", "2026-03-03", "34.0 degC", "medication pill, 08:00", "95 % interval");
+        .contains(
+            "2026-02-03", "2026-03-03", "34.0 degC", "medication pill, 08:00", "95 % interval");
     CommandRun back = CommandRun.of("change", after, before);
     assertThat(back.output())
         .contains(String.format(Locale.ROOT, "mean jitter changed by %+.1f us", -change));
@@ -50,7 +51,8 @@ class ChangeCommandTest {
     Path study = sites.resolve("study.yaml");
     Files.writeString(
         study,
-        Files.readString(study).replaceFirst("subject: \\{code: [^,}]+", "subject: {code: " + subject)
+        Files.readString(study)
+                .replaceFirst("subject: \\{code: [^,}]+", "subject: {code: " + subject)
             + "visit: {"
             + visit
             + "}\n");

@@ -54,8 +54,7 @@ public final class EnoughCampaign {
         new Limits("30/43 us, 15 signals: ", Enough.Centre.MEAN, 30, 43, 15);
 
     /** A single limit far above the centre: Bir and Kuruoglu 1996, stimulated. */
-    static final Limits STIMULATED =
-        new Limits("23/38 us: ", Enough.Centre.MEAN, 23, 38, 20);
+    static final Limits STIMULATED = new Limits("23/38 us: ", Enough.Centre.MEAN, 23, 38, 20);
 
     /** The first with the median. */
     static final Limits MEDIAN = new Limits("median: ", Enough.Centre.MEDIAN, 31, 45, 20);
@@ -131,8 +130,7 @@ public final class EnoughCampaign {
         new Condition(
             limits, name + "healthy, mean 80 % of the limit", Truth.HEALTHY, 0.8, 0.35, 0));
     conditions.add(
-        new Condition(
-            limits, name + "mean 140 % of the limit", Truth.RAISED_CENTRE, 1.4, 0.6, 0));
+        new Condition(limits, name + "mean 140 % of the limit", Truth.RAISED_CENTRE, 1.4, 0.6, 0));
     conditions.add(
         new Condition(
             limits, name + "35 % of signals raised", Truth.RAISED_SINGLE, 0.8, 0.35, 0.35));
@@ -174,7 +172,10 @@ public final class EnoughCampaign {
 
   private static double jitterUs(Condition condition, RandomStream random) {
     boolean raised = random.happens(condition.raisedProbability());
-    double mean = raised ? 2 * condition.limits().individualUs() : condition.meanRatio() * condition.limits().centreUs();
+    double mean =
+        raised
+            ? 2 * condition.limits().individualUs()
+            : condition.meanRatio() * condition.limits().centreUs();
     double variance = Math.log1p(condition.variationRatio() * condition.variationRatio());
     return Math.max(
         5, mean * Math.exp(Math.sqrt(variance) * random.gaussianRatio() - variance / 2));

@@ -47,7 +47,8 @@ public final class CourseRoutes {
     Study part = current.studies().get(Integer.parseInt(number));
     if (part.activation() != Activation.VOLUNTARY || !NEEDLE.equals(part.needle())) {
       throw new Refusal(
-          409, "Fibre density has a meaning only with a single-fibre needle and voluntary activity.");
+          409,
+          "Fibre density has a meaning only with a single-fibre needle and voluntary activity.");
     }
     ObjectNode view = Json.object();
     ArrayNode sites = view.putArray("sites");
