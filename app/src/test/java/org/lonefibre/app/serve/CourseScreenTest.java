@@ -6,7 +6,11 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.URI;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -15,6 +19,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.lonefibre.app.CommandRun;
+import org.lonefibre.report.dicom.Pacs;
 
 /** Fibre density and the change since another examination, on the page of a study. */
 @Tag("endToEnd")
@@ -32,7 +37,8 @@ class CourseScreenTest {
       keep(folder.resolve("s" + seed), seed, data);
     }
     try (Chromium browser = Chromium.start();
-        RunningWorkbench running = RunningWorkbench.in(data)) {
+        RunningWorkbench running =
+            RunningWorkbench.in(data, new Pacs(nobody(), Duration.ofSeconds(20)))) {
       JsonNode studies =
           new ObjectMapper().readTree(RawRequest.own(running, "GET", "/api/studies").send().body());
       assertThat(studies).hasSize(2);
@@ -50,15 +56,44 @@ class CourseScreenTest {
       browser.evaluate("document.getElementById('healthy-volunteer').click()");
       browser.await("document.querySelector('main').innerText.includes('Saved at')");
       Screens.look(browser, "course", violations);
+      nothingIsSentUnseenAndAnAttemptIsOnRecord(browser, running, violations);
       browser.evaluate("location.hash = '#/limits'");
       // This workbench calls itself another version than the command that analysed the study.
       browser.await("document.querySelector('main').innerText.includes('accepted by grading')");
       assertThat(browser.evaluate("document.querySelector('main').innerText").asText())
           .contains(
               "No kept study of a healthy volunteer counts yet", "Left out", "A-3", "not test/");
+      browser.complaints.removeIf(line -> line.contains("502"));
       assertThat(browser.complaints).isEmpty();
     }
     assertThat(violations).isEmpty();
+  }
+
+  private static void nothingIsSentUnseenAndAnAttemptIsOnRecord(
+      Chromium browser, RunningWorkbench running, List<String> violations) throws IOException {
+    browser.type("Accession number, if there is an order", "2026-000417");
+    browser.evaluate(
+        "[...document.querySelectorAll('button')].find((b) => b.textContent.startsWith('Send"
+            + " to')).click()");
+    browser.await("document.querySelector('dialog table')");
+    assertThat(browser.evaluate("document.querySelector('dialog').innerText").asText())
+        .contains("127.0.0.1", "this computer", "2026-000417", "A-3", "not signed");
+    Screens.look(browser, "sending", violations);
+    assertThat(changes(running)).doesNotContain("report sent");
+    browser.evaluate("document.querySelector('dialog button.main').click()");
+    browser.await("document.getElementById('alert').textContent.includes('nobody answers there')");
+    assertThat(changes(running)).contains("report sent", "not confirmed");
+  }
+
+  private static String changes(RunningWorkbench running) throws IOException {
+    return RawRequest.own(running, "GET", "/api/changes").send().body();
+  }
+
+  /** An address at which nobody listens. */
+  private static URI nobody() throws IOException {
+    try (ServerSocket closed = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+      return URI.create("http://127.0.0.1:" + closed.getLocalPort() + "/dicom-web");
+    }
   }
 
   private static void keep(Path sites, int seed, Path data) throws IOException {
