@@ -71,6 +71,8 @@ class CourseScreenTest {
 
   private static void nothingIsSentUnseenAndAnAttemptIsOnRecord(
       Chromium browser, RunningWorkbench running, List<String> violations) throws IOException {
+    assertThat(browser.evaluate("document.querySelector('footer').innerText").asText())
+        .contains("Reports go to http://127.0.0.1:", "nothing else leaves this computer");
     browser.type("Accession number, if there is an order", "2026-000417");
     browser.evaluate(
         "[...document.querySelectorAll('button')].find((b) => b.textContent.startsWith('Send"
