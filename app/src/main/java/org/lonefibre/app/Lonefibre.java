@@ -70,8 +70,8 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new CopyCommand());
     line.addSubcommand(new IntervalsCommand(producer));
     line.addSubcommand(new LimitsCommand());
-    line.addSubcommand(new ControlsCommand());
-    line.addSubcommand(new DensityCommand());
+    line.addSubcommand(new ControlsCommand(producer));
+    line.addSubcommand(new DensityCommand(producer));
     line.addSubcommand(new ChangeCommand());
     line.addSubcommand(new ChainCommand());
     line.addSubcommand(new SimulateCommand());

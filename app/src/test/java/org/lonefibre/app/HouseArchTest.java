@@ -20,6 +20,7 @@ class HouseArchTest {
   private static final JavaClasses HOUSE =
       new ClassFileImporter()
           .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+          .withImportOption(location -> !location.contains("-tests.jar"))
           .importPackages("org.lonefibre");
 
   private static final String ROOT = "org.lonefibre.";
@@ -62,11 +63,11 @@ class HouseArchTest {
                   "grading",
                   "interval",
                   "jitter",
+                  "chain",
                   "study",
                   "density",
                   "reference",
                   "controls",
-                  "chain",
                   "settings"),
           "model",
               List.of(

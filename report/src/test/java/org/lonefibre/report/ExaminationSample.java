@@ -4,6 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.chain.ChainResult;
+import org.lonefibre.analysis.chain.ChainStep;
+import org.lonefibre.analysis.chain.KeptChain;
 import org.lonefibre.analysis.conditioning.ConditioningRecord;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.study.Activation;
@@ -169,7 +172,37 @@ public final class ExaminationSample {
         subject,
         visit,
         studies,
-        refused);
+        refused,
+        studies.isEmpty() ? null : chain());
+  }
+
+  private static KeptChain chain() {
+    return new KeptChain(
+        KeptChain.SCHEMA,
+        "2026-03-01",
+        "chain.edf",
+        "EMG",
+        new ChainResult(
+            50_000,
+            50_002.5,
+            250,
+            250,
+            482.0,
+            2,
+            null,
+            0,
+            1180.0,
+            0.00175,
+            4.2e-5,
+            0.83,
+            0.74,
+            0.94,
+            28.4,
+            28.5,
+            List.of(
+                new ChainStep(
+                    ChainStep.Kind.CLOCK_OFF,
+                    "The rate is +50 ppm off the declared one by the player's clock."))));
   }
 
   private static Study voluntaryStudy() {

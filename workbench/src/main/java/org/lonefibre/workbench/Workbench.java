@@ -4,19 +4,25 @@ import java.io.IOException;
 import java.util.List;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.declaration.NeedleModel;
 import org.lonefibre.workbench.declaration.PracticeCases;
 import org.lonefibre.workbench.importing.ImportRoutes;
+import org.lonefibre.workbench.limits.ControlRoutes;
+import org.lonefibre.workbench.limits.LimitRoutes;
 import org.lonefibre.workbench.limits.ReferenceRoutes;
 import org.lonefibre.workbench.needle.NeedleRoutes;
 import org.lonefibre.workbench.practice.PracticeRoutes;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.site.AnonymousRoutes;
 import org.lonefibre.workbench.site.SiteRoutes;
+import org.lonefibre.workbench.study.CourseRoutes;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.ReadingRoutes;
+import org.lonefibre.workbench.study.SendingRoutes;
 import org.lonefibre.workbench.study.StudyRoutes;
 import org.lonefibre.workbench.work.Jobs;
 
@@ -24,7 +30,8 @@ import org.lonefibre.workbench.work.Jobs;
  * The workbench: studies of one store, reviewed and decided in a browser on this computer.
  *
  * <ul>
- *   <li>It serves 127.0.0.1 alone and asks nobody else for anything.
+ *   <li>It serves 127.0.0.1 alone and asks nobody else for anything; a report goes to the archive
+ *       that was named when it was started, and only when a person has seen what leaves and agreed.
  *   <li>The store stays open when it is closed; whoever opened it closes it.
  *   <li>Thread rule: safe.
  * </ul>
@@ -44,10 +51,16 @@ public final class Workbench implements AutoCloseable {
   /**
    * Starts it.
    *
+   * @param archive where reports may be sent; null for nowhere
    * @param port port on loopback; 0 for a free one
    */
   public static Workbench start(
-      Store store, Analyst analyst, NeedleModel needles, PracticeCases cases, int port) {
+      Store store,
+      Analyst analyst,
+      NeedleModel needles,
+      PracticeCases cases,
+      @Nullable Pacs archive,
+      int port) {
     Desk desk = new Desk(store, analyst);
     Jobs jobs = new Jobs();
     SiteRoutes sites = new SiteRoutes(desk, jobs);
@@ -55,9 +68,13 @@ public final class Workbench implements AutoCloseable {
         LocalServer.start(
             port,
             routes -> {
-              new ReferenceRoutes(desk).add(routes);
+              new ReferenceRoutes(desk, archive).add(routes);
+              new LimitRoutes(desk).add(routes);
+              new ControlRoutes(desk).add(routes);
               new StudyRoutes(desk).add(routes);
               new ReadingRoutes(desk).add(routes);
+              new CourseRoutes(desk).add(routes);
+              new SendingRoutes(desk, archive).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);
               new ImportRoutes(desk, jobs).add(routes);

@@ -18,6 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param noiseRatio standard deviation of the silence against the full tone
  * @param stepRatio smallest step between values against the full tone
  * @param smallestJitterUs mean consecutive difference of intervals that do not vary
+ * @param smallestJitterLowUs lower end of its 95 % interval
+ * @param smallestJitterHighUs upper end of its 95 % interval
  * @param sentJitterUs mean consecutive difference of the varying intervals as sent
  * @param foundJitterUs the same as found
  * @param steps what changed the signal
@@ -35,6 +37,8 @@ public record ChainResult(
     double noiseRatio,
     double stepRatio,
     double smallestJitterUs,
+    double smallestJitterLowUs,
+    double smallestJitterHighUs,
     double sentJitterUs,
     double foundJitterUs,
     List<ChainStep> steps) {

@@ -79,12 +79,14 @@ public final class ChainTest {
           off * 1e6);
     }
     if (!clock.jumps().isEmpty()) {
+      double lost = clock.jumps().stream().mapToDouble(Double::doubleValue).sum();
       say(
           steps,
           ChainStep.Kind.SAMPLES_DROPPED,
-          "Time jumps %d times, by %.1f samples in all (below 0: lost).",
+          "Time jumps %d times, by %.1f samples, %.3f ms, in all (below 0: lost).",
           clock.jumps().size(),
-          clock.jumps().stream().mapToDouble(Double::doubleValue).sum());
+          lost,
+          1e3 * lost / clock.samplesPerS());
     }
     if (tones.fullRatio() < CLIPPED_RATIO) {
       say(
@@ -135,6 +137,8 @@ public final class ChainTest {
         noise / full,
         step / full,
         jitter.constantUs(),
+        jitter.constantLowUs(),
+        jitter.constantHighUs(),
         jitter.sentUs(),
         jitter.foundUs(),
         steps);

@@ -1,16 +1,30 @@
 package org.lonefibre.analysis.chain;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.interval.IntervalSeries;
+import org.lonefibre.analysis.interval.SweepInterval;
+import org.lonefibre.analysis.interval.SweepState;
+import org.lonefibre.analysis.jitter.JitterEstimator;
+import org.lonefibre.analysis.jitter.JitterMeasurement;
+import org.lonefibre.analysis.jitter.JitterResult;
+import org.lonefibre.analysis.jitter.JitterSettings;
 
-/** Mean consecutive differences of the intervals sent and found. */
-record PairJitter(double constantUs, double sentUs, double foundUs) {
+/** Mean consecutive differences of the intervals sent and found, by the estimator of studies. */
+record PairJitter(
+    double constantUs, double constantLowUs, double constantHighUs, double sentUs, double foundUs) {
 
+  /**
+   * Measures them.
+   *
+   * @throws IllegalArgumentException if too few pairs follow each other
+   */
   static PairJitter of(
       List<TestSignal.Pair> pairs, List<PulseTimes.@Nullable Found> found, ClockFit clock) {
-    Differences constant = new Differences();
-    Differences sent = new Differences();
-    Differences back = new Differences();
+    List<SweepInterval> constant = new ArrayList<>();
+    List<SweepInterval> sent = new ArrayList<>();
+    List<SweepInterval> back = new ArrayList<>();
     for (int i = 0; i < pairs.size(); i++) {
       PulseTimes.Found pair = found.get(i);
       if (pair == null || clock.after().contains(i)) {
@@ -18,28 +32,35 @@ record PairJitter(double constantUs, double sentUs, double foundUs) {
       }
       double intervalUs = (pair.second() - pair.first()) * 1e6 / clock.samplesPerS();
       if (pairs.get(i).intervalUs() == TestSignal.CONSTANT_INTERVAL_US) {
-        constant.add(intervalUs);
+        constant.add(interval(constant, i, intervalUs));
       } else {
-        sent.add(pairs.get(i).intervalUs());
-        back.add(intervalUs);
+        sent.add(interval(sent, i, pairs.get(i).intervalUs()));
+        back.add(interval(back, i, intervalUs));
       }
     }
-    return new PairJitter(constant.mean(), sent.mean(), back.mean());
+    JitterMeasurement still = measured(constant);
+    return new PairJitter(
+        still.meanConsecutiveDifferenceUs(),
+        still.correctedJitterLowUs(),
+        still.correctedJitterHighUs(),
+        measured(sent).meanConsecutiveDifferenceUs(),
+        measured(back).meanConsecutiveDifferenceUs());
   }
 
-  private static final class Differences {
-    private double sum;
-    private int count;
-    private double last;
+  /** What was found is what is judged: no error is taken off, so that the floor is 0. */
+  private static SweepInterval interval(List<SweepInterval> before, int pair, double intervalUs) {
+    boolean follows = !before.isEmpty() && before.get(before.size() - 1).sweep() == pair;
+    return new SweepInterval(pair + 1, pair, intervalUs, 0.0, SweepState.PRESENT, null, follows);
+  }
 
-    void add(double value) {
-      sum += count == 0 ? 0 : Math.abs(value - last);
-      last = value;
-      count++;
+  private static JitterMeasurement measured(List<SweepInterval> intervals) {
+    JitterResult result =
+        new JitterEstimator(JitterSettings.defaults())
+            .measure(new IntervalSeries(IntervalSeries.Kind.STIMULUS_LATENCY, intervals, 0));
+    if (result instanceof JitterMeasurement measurement) {
+      return measurement;
     }
-
-    double mean() {
-      return count < 2 ? 0 : sum / (count - 1);
-    }
+    throw new IllegalArgumentException(
+        intervals.size() + " pairs of one part of the test signal, too few that follow each other");
   }
 }

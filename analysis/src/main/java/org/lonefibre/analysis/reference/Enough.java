@@ -21,8 +21,9 @@ import org.lonefibre.analysis.study.StudyProgress;
  * </ol>
  *
  * <ul>
- *   <li>Nominal error rates 3 % and 7 %, so that what the last signal's rule adds stays within 5 %
- *       false alarms and 10 % misses at the conditions of docs/validation/enough.md.
+ *   <li>Nominal error rates 3 % and 7 % for outliers, 5 % and 4 % for the centre, so that what the
+ *       last signal's rule adds stays within 5 % false alarms and 10 % misses at the conditions of
+ *       docs/validation/enough.md.
  *   <li>A signal too blocked for a number counts as raised, and as twice the limit for the centre.
  *   <li>An ended test does not begin again: later signals do not turn it.
  * </ul>
@@ -40,8 +41,8 @@ public final class Enough {
   private static final double RAISED_RATIO = 1.4;
   private static final double HEALTHY_LOG_SD = 0.34;
   private static final double RAISED_LOG_SD = 0.55;
-  private static final double UPPER = Math.log(0.93 / 0.03);
-  private static final double LOWER = Math.log(0.07 / 0.97);
+  private static final Bounds OUTLIER_BOUNDS = Bounds.of(0.03, 0.07);
+  private static final Bounds CENTRE_BOUNDS = Bounds.of(0.05, 0.04);
   private static final double LOG_SD = (HEALTHY_LOG_SD + RAISED_LOG_SD) / 2;
   private static final double HEALTHY_LOG =
       Math.log(HEALTHY_RATIO) - HEALTHY_LOG_SD * HEALTHY_LOG_SD / 2;
@@ -129,7 +130,7 @@ public final class Enough {
                       "%s: of %d, %d more among the next %d would meet the rule.",
                       so, total, needed - raised, left);
             };
-    Ratio ratio = new Ratio();
+    Ratio ratio = new Ratio(OUTLIER_BOUNDS);
     for (int i = 0; i < n && ratio.ended == Sequential.OPEN; i++) {
       boolean outlier = isRaised(signals.get(i));
       ratio.add(
@@ -187,7 +188,7 @@ public final class Enough {
               "%d of %d signals above the limit of the median, %.1f us; of %d, more than half decide",
               above, n, limitUs, total);
     }
-    Ratio ratio = new Ratio();
+    Ratio ratio = new Ratio(CENTRE_BOUNDS);
     double slope = (RAISED_LOG - HEALTHY_LOG) / (LOG_SD * LOG_SD);
     for (int i = 0; i < n && ratio.ended == Sequential.OPEN; i++) {
       double log = Math.log(valueUs(signals.get(i), limitUs) / limitUs);
@@ -214,17 +215,32 @@ public final class Enough {
     return jitter == null ? 2 * limitUs : jitter;
   }
 
+  /** Where a test ends: Wald's bounds of the log ratio for nominal error rates. */
+  private record Bounds(double upperRatio, double lowerRatio) {
+
+    static Bounds of(double falseAlarmProbability, double missProbability) {
+      return new Bounds(
+          Math.log((1 - missProbability) / falseAlarmProbability),
+          Math.log(missProbability / (1 - falseAlarmProbability)));
+    }
+  }
+
   /** The running sum of log ratios, and where it ended. */
   private static final class Ratio {
 
+    private final Bounds bounds;
     private double sum;
     private Sequential ended = Sequential.OPEN;
     private @Nullable Integer after;
 
+    Ratio(Bounds bounds) {
+      this.bounds = bounds;
+    }
+
     void add(double log, int signals) {
       sum += log;
-      if (signals >= FEWEST && (sum >= UPPER || sum <= LOWER)) {
-        end(sum >= UPPER, signals);
+      if (signals >= FEWEST && (sum >= bounds.upperRatio() || sum <= bounds.lowerRatio())) {
+        end(sum >= bounds.upperRatio(), signals);
       }
     }
 

@@ -126,7 +126,7 @@ public final class LimitCatalogue {
     List<LimitRow> all = atAge(sets, study.ageYears());
     List<LimitRow> remembered = all.stream().filter(this::isOff).toList();
     List<LimitRow> fitting = all.stream().filter(row -> !isOff(row)).toList();
-    String picked = asked == null && fitting.size() > 1 ? chosen(study) : asked;
+    String picked = asked == null && fitting.size() > 1 ? chosen(study, fitting) : asked;
     if (picked != null) {
       remembered = remembered.stream().filter(row -> row.setId().equals(picked)).toList();
     }
@@ -176,10 +176,12 @@ public final class LimitCatalogue {
     return muscles.findKey(muscle).orElse(muscle);
   }
 
-  private @Nullable String chosen(StudyDeclaration study) {
+  /** The set that was chosen; one that does not fit (any more) is no choice. */
+  private @Nullable String chosen(StudyDeclaration study, List<LimitRow> fitting) {
     return choices.stream()
         .filter(choice -> choice.holdsFor(key(study), study.needle(), study.activation()))
         .map(LimitChoice::set)
+        .filter(set -> fitting.stream().anyMatch(row -> row.setId().equals(set)))
         .findFirst()
         .orElse(null);
   }

@@ -36,6 +36,14 @@ public record LimitConfirmation(
     }
   }
 
+  /**
+   * Whether it is in force: it is not where the program now carries other values than were
+   * confirmed.
+   */
+  public boolean holdsIn(LimitCatalogue catalogue) {
+    return values == null || values.equals(catalogue.confirmable(set, muscle));
+  }
+
   boolean isFor(LimitRow row) {
     return row.setId().equals(set)
         && row.status() == LimitRow.Status.FROM_MEMORY

@@ -1,6 +1,8 @@
 package org.lonefibre.analysis.study;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.chain.KeptChain;
 
 /**
  * Everything one visit gave; the content of {@code analysis.json}.
@@ -13,6 +15,7 @@ import java.util.List;
  * @param visit the circumstances
  * @param studies the studies
  * @param refused files that were refused
+ * @param chain the test of the machine and its export; null if none was named
  */
 public record Examination(
     String schema,
@@ -22,7 +25,8 @@ public record Examination(
     Subject subject,
     Visit visit,
     List<Study> studies,
-    List<Refusal> refused) {
+    List<Refusal> refused,
+    @Nullable KeptChain chain) {
 
   /** Name of the document. */
   public static final String SCHEMA = "lonefibre-analysis-1";

@@ -54,6 +54,7 @@ class ChainTestTest {
     double timeUs = 30 / Math.sqrt(slopes) * 20;
     double expectedUs = timeUs * Math.sqrt(2) * 2 / Math.sqrt(Math.PI);
     assertThat(result.smallestJitterUs()).isCloseTo(expectedUs, within(0.1 * expectedUs));
+    assertThat(expectedUs).isBetween(result.smallestJitterLowUs(), result.smallestJitterHighUs());
   }
 
   @Test

@@ -107,6 +107,7 @@ class BeforeAfterTest {
         new Subject(code, 45.0),
         new Visit("2026-02-03", null, 33.0, "pyridostigmine, 12 h before", null),
         List.of(study),
-        List.of());
+        List.of(),
+        null);
   }
 }

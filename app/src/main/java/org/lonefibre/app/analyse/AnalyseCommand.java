@@ -28,6 +28,7 @@ import org.lonefibre.report.ReportWriter;
 import org.lonefibre.report.document.AnalysisJson;
 import org.lonefibre.store.Store;
 import org.lonefibre.store.studies.KeptStudy;
+import org.lonefibre.workbench.study.Volunteers;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -105,6 +106,13 @@ public final class AnalyseCommand implements Callable<Integer> {
       description = "Keep the study and its recordings in the store, to be reviewed with serve.")
   private boolean keep;
 
+  @Option(
+      names = "--healthy-volunteer",
+      description =
+          "With --keep: the subject is a healthy volunteer, whose signals count for the laboratory's"
+              + " own limits (controls --kept).")
+  private boolean healthyVolunteer;
+
   @Mixin private DataOptions data;
 
   @Mixin private LaboratoryOptions laboratory;
@@ -123,6 +131,14 @@ public final class AnalyseCommand implements Callable<Integer> {
     if (json != null && !json.equals("-")) {
       throw new InputFault(
           "--json", "", "-, for standard output", json, "use --out DIR to write files");
+    }
+    if (healthyVolunteer && !keep) {
+      throw new InputFault(
+          "--healthy-volunteer",
+          "",
+          "--keep with it",
+          "nothing",
+          "controls come from kept studies");
     }
     SettingsChanges changes = changes();
     if (printSettings) {
@@ -154,6 +170,11 @@ public final class AnalyseCommand implements Callable<Integer> {
       KeptStudy kept =
           new KeptExamination(store, System.getProperty("user.name"))
               .keep(declared, analysed.examination());
+      if (healthyVolunteer) {
+        store
+            .studies()
+            .note(kept.id(), Volunteers.FIELD, Volunteers.YES, System.getProperty("user.name"));
+      }
       spec.commandLine().getErr().println("lonefibre: kept as study " + kept.id());
       spec.commandLine().getErr().flush();
     }

@@ -1,5 +1,6 @@
 package org.lonefibre.app.analyse;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -9,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.ForkJoinTask;
+import org.lonefibre.analysis.chain.KeptChain;
 import org.lonefibre.analysis.reference.LaboratoryLimits;
 import org.lonefibre.analysis.reference.LimitCatalogue;
 import org.lonefibre.analysis.reference.StudyDeclaration;
@@ -28,6 +30,7 @@ import org.lonefibre.app.recording.RecordingDoor;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.Progress;
+import org.lonefibre.report.document.ChainJson;
 
 /**
  * Takes a declared examination through the chain: files in parallel over the cores, then each study
@@ -77,9 +80,12 @@ public final class ExaminationAnalyser {
    *
    * @param createdAt UTC time, ISO 8601
    * @throws InputFault if the settings contradict themselves
+   * @throws IOException if the test of the chain cannot be read
    */
   public AnalysedExamination analyse(DeclaredExamination declared, String createdAt)
-      throws InputFault {
+      throws IOException {
+    Path chainTest = declared.chainTest();
+    KeptChain chain = chainTest == null ? null : ChainJson.read(chainTest);
     Map<String, SettingsInForce> byNeedle = new LinkedHashMap<>();
     List<String> sets = catalogue(SettingsInForce.of(null, changes)).listSets();
     for (DeclaredStudy study : declared.studies()) {
@@ -124,7 +130,8 @@ public final class ExaminationAnalyser {
             declared.subject(),
             declared.visit(),
             studies,
-            refusals);
+            refusals,
+            chain);
     boolean nothing = studies.stream().allMatch(study -> study.recordings().isEmpty());
     return new AnalysedExamination(
         examination,

@@ -62,6 +62,14 @@ final class StudyOptions {
   private @Nullable String limits;
 
   @Option(
+      names = "--chain-test",
+      paramLabel = "FILE.json",
+      description =
+          "Test of the machine and its export that \"chain EXPORT --out FILE.json\" kept; shown in"
+              + " the report.")
+  private @Nullable Path chainTest;
+
+  @Option(
       names = "--channel",
       paramLabel = "SIGNAL",
       description = "Signal to analyse: its label, or its number from 1.")
@@ -97,7 +105,8 @@ final class StudyOptions {
         new DeclaredExamination(
             new Subject(null, null),
             Visit.UNDECLARED,
-            List.of(new DeclaredStudy(null, null, null, null, null, recordings))));
+            List.of(new DeclaredStudy(null, null, null, null, null, recordings)),
+            null));
   }
 
   /** The same with what it leaves open. */
@@ -140,7 +149,8 @@ final class StudyOptions {
             filled("--subject", open.subject().code(), code),
             filled("--age", open.subject().ageYears(), age)),
         open.visit(),
-        studies);
+        studies,
+        filled("--chain-test", open.chainTest(), chainTest));
   }
 
   private static <T> @Nullable T filled(String option, @Nullable T declared, @Nullable T given)

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.chain.KeptChain;
 import org.lonefibre.analysis.reference.BesideLimit;
 import org.lonefibre.analysis.study.Criterion;
 import org.lonefibre.analysis.study.Examination;
@@ -33,6 +34,17 @@ public final class SummaryText {
       if (!study.recordings().isEmpty()) {
         add(study, lines);
       }
+    }
+    KeptChain chain = examination.chain();
+    if (chain != null && !lines.isEmpty()) {
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "test of the chain on %s: smallest measurable jitter %.2f us, steps that change the"
+                  + " signal: %d",
+              chain.testedOn(),
+              chain.result().smallestJitterUs(),
+              chain.result().steps().size()));
     }
     return lines;
   }

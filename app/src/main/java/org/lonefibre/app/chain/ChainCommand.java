@@ -1,10 +1,6 @@
 package org.lonefibre.app.chain;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -12,14 +8,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import javax.sound.sampled.AudioFileFormat;
-import javax.sound.sampled.AudioFormat;
-import javax.sound.sampled.AudioInputStream;
-import javax.sound.sampled.AudioSystem;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.chain.ChainResult;
 import org.lonefibre.analysis.chain.ChainTest;
-import org.lonefibre.analysis.chain.TestSignal;
+import org.lonefibre.analysis.chain.KeptChain;
 import org.lonefibre.app.recording.ReadingOptions;
 import org.lonefibre.app.terminal.DocumentJson;
 import org.lonefibre.app.terminal.ExitCode;
@@ -39,8 +31,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "chain",
     description = {
-      "Tests your own machine and export: --write makes a test signal of known intervals as a WAV"
-          + " file; play it, attenuated, into the amplifier, export what was recorded, and give the"
+      "Tests your own machine and export: --write makes a test signal of known intervals; play it, attenuated, into the amplifier, export what was recorded, and give the"
           + " export.",
       "True rate, filter, noise, smallest measurable jitter and every step that lost something are"
           + " reported; --out keeps them with the date."
@@ -48,19 +39,17 @@ import picocli.CommandLine.Spec;
 @SuppressWarnings("NullAway.Init")
 public final class ChainCommand implements Callable<Integer> {
 
-  private static final int WRITTEN_RATE_HZ = 48_000;
-  private static final int LARGEST = 29_000;
   private static final double LONGEST_S = 600;
-
-  /** The kept result. */
-  record Kept(String schema, String testedOn, String file, String channel, ChainResult result) {}
 
   @Spec private CommandSpec spec;
 
   @Parameters(arity = "0..1", paramLabel = "EXPORT", description = "What was recorded.")
   private @Nullable Path export;
 
-  @Option(names = "--write", paramLabel = "FILE.wav", description = "Write the test signal.")
+  @Option(
+      names = "--write",
+      paramLabel = "FILE",
+      description = "Write the test signal: .wav to be played, .edf to be given to a program.")
   private @Nullable Path write;
 
   @Option(
@@ -84,8 +73,8 @@ public final class ChainCommand implements Callable<Integer> {
           "chain", "", "an export or --write FILE.wav", "both or neither", "name one");
     }
     if (to != null) {
-      WholeFile.write(to, wav());
-      say(List.of("test signal written to " + to + ", " + WRITTEN_RATE_HZ + " Hz"));
+      int rateHz = WrittenSignal.write(to);
+      say(List.of("test signal written to " + to + ", " + rateHz + " Hz"));
     } else if (from != null) {
       measure(from);
     }
@@ -118,9 +107,9 @@ public final class ChainCommand implements Callable<Integer> {
       String date = LocalDate.now(ZoneOffset.UTC).toString();
       Path keep = out;
       if (keep != null) {
-        Kept kept =
-            new Kept(
-                "lonefibre-chain-1", date, from.getFileName().toString(), signal.label(), result);
+        KeptChain kept =
+            new KeptChain(
+                KeptChain.SCHEMA, date, from.getFileName().toString(), signal.label(), result);
         WholeFile.write(keep, DocumentJson.bytes(kept));
       }
       say(lines(date, result));
@@ -163,8 +152,13 @@ public final class ChainCommand implements Callable<Integer> {
             + (size == null ? "" : text(", %.3f uV", size * result.stepRatio())));
     lines.add(
         text(
-            "  smallest measurable jitter: %.2f us; sent %.2f us, found %.2f us (MCD)",
-            result.smallestJitterUs(), result.sentJitterUs(), result.foundJitterUs()));
+            "  smallest measurable jitter: %.2f us (95 %%: %.2f to %.2f); sent %.2f us, found %.2f us"
+                + " (MCD)",
+            result.smallestJitterUs(),
+            result.smallestJitterLowUs(),
+            result.smallestJitterHighUs(),
+            result.sentJitterUs(),
+            result.foundJitterUs()));
     if (result.steps().isEmpty()) {
       lines.add("  no step was found that loses something");
     }
@@ -187,20 +181,5 @@ public final class ChainCommand implements Callable<Integer> {
   private void say(List<String> lines) {
     lines.forEach(line -> spec.commandLine().getOut().println(FaultLine.oneLine(line)));
     spec.commandLine().getOut().flush();
-  }
-
-  private static byte[] wav() throws IOException {
-    double[] samples = new TestSignal().samplesRatio(WRITTEN_RATE_HZ);
-    ByteBuffer bytes = ByteBuffer.allocate(2 * samples.length).order(ByteOrder.LITTLE_ENDIAN);
-    for (double sample : samples) {
-      bytes.putShort((short) Math.rint(LARGEST * sample));
-    }
-    AudioFormat format = new AudioFormat(WRITTEN_RATE_HZ, Short.SIZE, 1, true, false);
-    ByteArrayOutputStream file = new ByteArrayOutputStream();
-    AudioSystem.write(
-        new AudioInputStream(new ByteArrayInputStream(bytes.array()), format, samples.length),
-        AudioFileFormat.Type.WAVE,
-        file);
-    return file.toByteArray();
   }
 }

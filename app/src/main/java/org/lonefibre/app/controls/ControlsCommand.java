@@ -15,12 +15,19 @@ import org.lonefibre.analysis.controls.ControlMethod;
 import org.lonefibre.analysis.controls.LimitTransfer;
 import org.lonefibre.analysis.controls.OwnLimit;
 import org.lonefibre.analysis.controls.ReferralPlateau;
+import org.lonefibre.analysis.controls.VolunteerStudies;
 import org.lonefibre.analysis.reference.LimitFile;
+import org.lonefibre.analysis.study.Producer;
+import org.lonefibre.app.declaration.SettingsInForce;
 import org.lonefibre.app.limits.Columns;
+import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.app.terminal.WholeFile;
+import org.lonefibre.store.Store;
+import org.lonefibre.workbench.study.Volunteers;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -30,7 +37,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "controls",
     description = {
-      "Takes reference limits from healthy volunteers, a line a signal: subject, age_years, muscle,"
+      "Takes reference limits from healthy volunteers, kept in the store (--kept) or a line a"
+          + " signal: subject, age_years, muscle,"
           + " needle, activation, signal, jitter_us, grading_version.",
       "With --verify CENTRE,SINGLE asks 20 of them whether they bear out limits of others; with"
           + " --referrals extrapolates from consecutive ordinary referrals."
@@ -40,8 +48,17 @@ public final class ControlsCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "FILE.csv", description = "Controls, or referrals.")
-  private Path file;
+  @Parameters(arity = "0..1", paramLabel = "FILE.csv", description = "Controls, or referrals.")
+  private @Nullable Path file;
+
+  @Option(
+      names = "--kept",
+      description =
+          "In place of a file, the kept studies marked as of healthy volunteers; the signals the"
+              + " program accepted, with the grading as it is now.")
+  private boolean kept;
+
+  @Mixin private DataOptions data;
 
   @Option(
       names = "--method",
@@ -83,6 +100,15 @@ public final class ControlsCommand implements Callable<Integer> {
       description = "The file holds consecutive referrals: extrapolate from the plateau.")
   private boolean referrals;
 
+  private final Producer producer;
+
+  /**
+   * @param producer the program, as documents name it
+   */
+  public ControlsCommand(Producer producer) {
+    this.producer = producer;
+  }
+
   @Override
   public Integer call() throws IOException {
     ControlMethod chosen = method();
@@ -93,9 +119,9 @@ public final class ControlsCommand implements Callable<Integer> {
       throw new InputFault(
           "--verify", "", "two numbers, as 31,45", verify.length + " numbers", "give both");
     }
-    List<Control> controls = ControlFile.read(file);
-    List<ControlGroup> groups = ControlLimits.of(controls);
     List<String> lines = new ArrayList<>();
+    List<Control> controls = controls(lines);
+    List<ControlGroup> groups = ControlLimits.of(controls);
     for (ControlGroup group : groups) {
       lines.add(title(group));
       List<Control> own = controls.stream().filter(c -> belongs(c, group)).toList();
@@ -124,6 +150,34 @@ public final class ControlsCommand implements Callable<Integer> {
     lines.forEach(spec.commandLine().getOut()::println);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
+  }
+
+  private List<Control> controls(List<String> lines) throws IOException {
+    Path from = file;
+    if ((from == null) != kept || (kept && referrals)) {
+      throw new InputFault(
+          "controls",
+          "",
+          "a file, or --kept without --referrals",
+          from == null ? "neither" : "both",
+          "name one; referrals are not marked in the store");
+    }
+    if (from != null) {
+      return ControlFile.read(from);
+    }
+    try (Store store = data.open()) {
+      VolunteerStudies volunteers =
+          Volunteers.controls(store, needle -> SettingsInForce.gradingVersion(producer, needle));
+      volunteers.leftOut().forEach(line -> lines.add("left out: " + line));
+      if (volunteers.controls().isEmpty()) {
+        lines.add("no kept study is marked as of a healthy volunteer and accepted by this grading");
+      }
+      volunteers.controls().stream()
+          .map(Control::grading)
+          .distinct()
+          .forEach(grading -> lines.add("accepted by grading " + grading));
+      return volunteers.controls();
+    }
   }
 
   private ControlMethod method() throws InputFault {
@@ -222,7 +276,7 @@ public final class ControlsCommand implements Callable<Integer> {
         plateau.warnings().forEach(warning -> lines.add("    " + warning));
       } catch (IllegalArgumentException e) {
         throw new InputFault(
-            String.valueOf(file.getFileName()),
+            file == null ? "controls" : String.valueOf(file.getFileName()),
             "",
             "20 referrals or more",
             Integer.toString(values.length),

@@ -1,6 +1,8 @@
 package org.lonefibre.app.declaration;
 
+import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Subject;
 import org.lonefibre.analysis.study.Visit;
 
@@ -10,8 +12,10 @@ import org.lonefibre.analysis.study.Visit;
  * @param subject the person examined
  * @param visit the circumstances
  * @param studies the studies, at least one
+ * @param chainTest the kept test of the machine and its export; null if none was named
  */
-public record DeclaredExamination(Subject subject, Visit visit, List<DeclaredStudy> studies) {
+public record DeclaredExamination(
+    Subject subject, Visit visit, List<DeclaredStudy> studies, @Nullable Path chainTest) {
 
   /** Copies the studies. */
   public DeclaredExamination {

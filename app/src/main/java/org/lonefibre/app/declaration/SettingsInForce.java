@@ -10,9 +10,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.controls.GradingVersion;
 import org.lonefibre.analysis.reference.LimitSettings;
 import org.lonefibre.analysis.reference.StudySettings;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.analysis.study.SettingsStamp;
 import org.lonefibre.app.terminal.InputFault;
 
@@ -121,6 +123,16 @@ public record SettingsInForce(
       }
     }
     return new SettingsStamp(AnalysisSettings.VERSION, hash(merged), merged);
+  }
+
+  /**
+   * The version of the grading of a needle with the settings as they come.
+   *
+   * @throws InputFault never, as long as the defaults go together
+   */
+  public static String gradingVersion(Producer producer, String needle) throws InputFault {
+    return GradingVersion.of(
+        producer, stamp(Map.of(needle, of(needle, SettingsChanges.NONE))), needle);
   }
 
   private static String hash(List<SettingsStamp.Entry> entries) {

@@ -10,7 +10,8 @@ import org.lonefibre.analysis.study.Visit;
 import org.lonefibre.app.terminal.InputFault;
 
 /**
- * Reads a study file: {@code subject}, {@code visit} and {@code studies}, in YAML.
+ * Reads a study file: {@code subject}, {@code visit}, {@code studies} and {@code chainTest}, in
+ * YAML.
  *
  * <ul>
  *   <li>Files are found from the folder of the study file.
@@ -34,12 +35,18 @@ public final class StudyFile {
    */
   public static DeclaredExamination read(Path file) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
-    YamlMap root = YamlReader.read(file).allow("subject", "visit", "studies");
+    YamlMap root = YamlReader.read(file).allow("subject", "visit", "studies", "chainTest");
     List<DeclaredStudy> studies = new ArrayList<>();
+    Path base = folder == null ? file.toAbsolutePath() : folder;
     for (YamlMap study : root.maps("studies")) {
-      studies.add(study(study, folder == null ? file.toAbsolutePath() : folder));
+      studies.add(study(study, base));
     }
-    return new DeclaredExamination(subject(root), visit(root), studies);
+    String chainTest = root.text("chainTest");
+    return new DeclaredExamination(
+        subject(root),
+        visit(root),
+        studies,
+        chainTest == null ? null : resolve(root, "chainTest", chainTest, base));
   }
 
   private static Subject subject(YamlMap root) throws InputFault {
@@ -94,7 +101,7 @@ public final class StudyFile {
           "endS", "a time after startS", endS + " s", "exchange or correct the two times");
     }
     return new DeclaredRecording(
-        resolve(recording, name, folder),
+        resolve(recording, "file", name, folder),
         recording.text("site"),
         recording.text("channel"),
         recording.text("stimulusChannel"),
@@ -102,15 +109,15 @@ public final class StudyFile {
         endS);
   }
 
-  private static Path resolve(YamlMap recording, String name, Path folder) throws InputFault {
+  private static Path resolve(YamlMap map, String key, String name, Path folder) throws InputFault {
     try {
       Path path = folder.resolve(name).normalize();
       if (Files.isDirectory(path)) {
-        throw recording.fault("file", "a file", "a folder", "name the file in it");
+        throw map.fault(key, "a file", "a folder", "name the file in it");
       }
       return path;
     } catch (java.nio.file.InvalidPathException e) {
-      throw recording.fault("file", "the name of a file", name, "check its characters");
+      throw map.fault(key, "the name of a file", name, "check its characters");
     }
   }
 

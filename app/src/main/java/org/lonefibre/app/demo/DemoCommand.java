@@ -98,6 +98,7 @@ public final class DemoCommand implements Callable<Integer> {
                 DemoStudy.NEEDLE,
                 Activation.VOLUNTARY,
                 null,
-                recordings)));
+                recordings)),
+        null);
   }
 }

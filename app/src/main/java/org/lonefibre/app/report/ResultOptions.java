@@ -60,6 +60,16 @@ final class ResultOptions {
     return beside == null ? Path.of(".") : beside;
   }
 
+  /** Enters into the record of changes of a kept study that its report was sent. */
+  void noteSending(String what, String outcome) throws IOException {
+    String id = kept;
+    if (id != null) {
+      try (Store store = data.open()) {
+        store.studies().noteSending(id, what, outcome, System.getProperty("user.name"));
+      }
+    }
+  }
+
   Result read(String command, Producer producer) throws IOException {
     Path from = file;
     String id = kept;

@@ -4,26 +4,22 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
-import java.net.URI;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.Callable;
-import org.jspecify.annotations.Nullable;
-import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.Producer;
-import org.lonefibre.analysis.study.Visit;
+import org.lonefibre.app.sending.DestinationOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
 import org.lonefibre.report.ReportFormat;
 import org.lonefibre.report.ReportWriter;
 import org.lonefibre.report.dicom.EncapsulatedPdf;
+import org.lonefibre.report.dicom.Leaving;
 import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.report.dicom.PacsFault;
-import org.lonefibre.report.document.Closing;
-import org.lonefibre.report.document.Words;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -54,11 +50,13 @@ public final class SendCommand implements Callable<Integer> {
   private boolean yes;
 
   @Option(
-      names = "--wait-s",
-      paramLabel = "S",
-      defaultValue = "60",
-      description = "Seconds to wait for its answer, 1 to 600; 60 if not given.")
-  private int waitS;
+      names = "--accession",
+      paramLabel = "NUMBER",
+      defaultValue = "",
+      description = "Number of the order in the hospital's system; empty if not given.")
+  private String accession;
+
+  @Mixin private DestinationOptions destination;
 
   private final Producer producer;
 
@@ -71,8 +69,7 @@ public final class SendCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    URI address = address();
-    Pacs pacs = pacs(address);
+    Pacs pacs = pacs();
     ResultOptions.Result named = result.read("send", producer);
     byte[] pdf =
         Objects.requireNonNull(
@@ -83,16 +80,18 @@ public final class SendCommand implements Callable<Integer> {
                     result.language(),
                     EnumSet.of(ReportFormat.PDF))
                 .get("report.pdf"));
-    EncapsulatedPdf report = EncapsulatedPdf.of(named.examination(), named.closing(), pdf);
+    EncapsulatedPdf report = report(named, pdf);
     PrintWriter out = spec.commandLine().getOut();
-    show(out, address, named.examination(), named.closing(), report);
+    show(out, Leaving.of(pacs, named.examination(), named.closing(), report));
     if (!yes && !agreed(out)) {
       throw new InputFault(
           "send", "", "the word yes", "something else", "nothing was sent; say yes, or give --yes");
     }
+    String what = "DICOM " + report.instanceUid() + " to " + pacs.address();
     try {
       pacs.store(report);
     } catch (PacsFault e) {
+      result.noteSending(what, "not confirmed: " + e.getMessage());
       throw new InputFault(
           "--to",
           "",
@@ -100,86 +99,39 @@ public final class SendCommand implements Callable<Integer> {
           String.valueOf(e.getMessage()),
           "nothing here was changed");
     }
+    result.noteSending(what, "the archive says that it has it");
     out.println("sent: the archive says that it has " + report.instanceUid());
     out.flush();
     return ExitCode.DONE.number();
   }
 
-  private URI address() throws InputFault {
-    try {
-      return URI.create(to.strip());
-    } catch (IllegalArgumentException e) {
-      throw notAnAddress();
-    }
+  private Pacs pacs() throws IOException {
+    return destination.pacs(to, "--to");
   }
 
-  private Pacs pacs(URI address) throws InputFault {
-    if (waitS < 1 || waitS > 600) {
+  private EncapsulatedPdf report(ResultOptions.Result named, byte[] pdf) throws InputFault {
+    try {
+      return EncapsulatedPdf.of(named.examination(), named.closing(), pdf, accession.strip());
+    } catch (IllegalArgumentException e) {
       throw new InputFault(
-          "--wait-s", "", "1 to 600", Integer.toString(waitS), "give a time in seconds");
-    }
-    try {
-      return new Pacs(address, Duration.ofSeconds(waitS));
-    } catch (IllegalArgumentException e) {
-      throw notAnAddress();
+          "--accession",
+          "",
+          "at most 16 characters, no backslash and no control character",
+          accession,
+          "copy it from the order");
     }
   }
 
-  /** Without the address: it might hold a password. */
-  private static InputFault notAnAddress() {
-    return new InputFault(
-        "--to",
-        "",
-        "the http or https root of a DICOMweb service without user name, query or fragment",
-        "something else",
-        "write it as http://pacs.example:8042/dicom-web");
-  }
-
-  private static void show(
-      PrintWriter out,
-      URI address,
-      Examination examination,
-      Closing closing,
-      EncapsulatedPdf report) {
-    Visit visit = examination.visit();
+  private static void show(PrintWriter out, List<Leaving.Line> lines) {
     out.println("This would leave this computer:");
-    line(out, "to", address + " (" + way(address) + ")");
-    line(out, "object", "DICOM Encapsulated PDF, " + report.file().length + " bytes");
-    line(out, "identity", report.instanceUid());
-    line(
-        out,
-        "state",
-        closing.state() == null ? "automatic result, not signed" : closing.standing(Words.ENGLISH));
-    line(out, "subject", examination.subject().code());
-    Double ageYears = examination.subject().ageYears();
-    line(out, "age", ageYears == null ? null : ageYears + " years");
-    line(out, "visit", visit.date());
-    line(out, "examiner", visit.examiner());
-    line(out, "medication", visit.medication());
-    line(out, "note", visit.note());
-    line(out, "studies", Integer.toString(examination.studies().size()));
-    line(out, "comment", closing.comment());
-    line(out, "conclusion", closing.conclusion());
-    Closing.Seal seal = closing.seal();
-    line(out, "signed by", seal == null ? null : seal.signer());
+    for (Leaving.Line line : lines) {
+      String value = line.value();
+      out.println(
+          String.format(
+              Locale.ROOT, "  %-11s %s", line.name(), value == null ? "(not there)" : value));
+    }
     out.println("and the whole report with its figures, names of files and decisions.");
     out.flush();
-  }
-
-  private static void line(PrintWriter out, String name, @Nullable String value) {
-    String text = value == null || value.isBlank() ? "(not there)" : value;
-    out.println(
-        String.format(
-            Locale.ROOT, "  %-11s %s", name, text.replaceAll("[\\p{Cc}\\p{Cf}\\s]+", " ").strip()));
-  }
-
-  private static String way(URI address) {
-    if ("https".equalsIgnoreCase(address.getScheme())) {
-      return "encrypted on its way";
-    }
-    String host = String.valueOf(address.getHost());
-    boolean here = host.equals("localhost") || host.equals("[::1]") || host.startsWith("127.");
-    return here ? "this computer" : "NOT encrypted on its way";
   }
 
   private static boolean agreed(PrintWriter out) throws IOException {

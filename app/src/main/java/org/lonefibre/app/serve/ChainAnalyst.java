@@ -82,6 +82,11 @@ public final class ChainAnalyst implements Analyst {
   }
 
   @Override
+  public String gradingVersion(String needle) throws IOException {
+    return SettingsInForce.gradingVersion(producer, needle);
+  }
+
+  @Override
   public Examination analyse(
       Declaration declaration, Function<Source, Path> files, Watch watch, @Nullable Known known)
       throws IOException {
@@ -152,7 +157,8 @@ public final class ChainAnalyst implements Analyst {
         new Subject(declaration.subjectCode(), declaration.ageYears()),
         declaration.visit(),
         studies,
-        refused);
+        refused,
+        known == null ? null : known.result().chain());
   }
 
   /** How many recordings of a part are measured already. */
@@ -208,7 +214,8 @@ public final class ChainAnalyst implements Analyst {
                         part.needle(),
                         part.activation(),
                         part.limits(),
-                        recordings))),
+                        recordings)),
+                null),
             createdAt)
         .examination();
   }

@@ -4,12 +4,15 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.needle.KnownNeedles;
 import org.lonefibre.app.practice.SimulatedPractice;
+import org.lonefibre.app.sending.DestinationOptions;
 import org.lonefibre.app.store.DataOptions;
 import org.lonefibre.app.terminal.ExitCode;
 import org.lonefibre.app.terminal.InputFault;
+import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.Workbench;
 import org.lonefibre.workbench.server.LocalServer;
@@ -52,6 +55,14 @@ public final class ServeCommand implements Callable<Integer> {
   private boolean noBrowser;
 
   @Option(
+      names = "--pacs",
+      paramLabel = "URL",
+      description = "Archive to which reports may be sent when a person agrees; none if not given.")
+  private @Nullable String pacs;
+
+  @Mixin private DestinationOptions destination;
+
+  @Option(
       names = "--stop-at-once",
       hidden = true,
       description = "Stop as soon as it is ready; the launcher learns which classes a start needs.")
@@ -75,9 +86,10 @@ public final class ServeCommand implements Callable<Integer> {
     if (port < 0 || port > 65_535) {
       throw new InputFault("--port", "", "0 to 65535", Integer.toString(port), "give another");
     }
+    Pacs archive = pacs == null ? null : destination.pacs(pacs, "--pacs");
     LocalLog.begin(data.folder());
     Store store = data.open();
-    Workbench workbench = start(store);
+    Workbench workbench = start(store, archive);
     if (stopAtOnce) {
       close(workbench, store);
       return ExitCode.DONE.number();
@@ -99,11 +111,11 @@ public final class ServeCommand implements Callable<Integer> {
     return ExitCode.DONE.number();
   }
 
-  private Workbench start(Store store) throws IOException {
+  private Workbench start(Store store, @Nullable Pacs archive) throws IOException {
     try {
       ChainAnalyst analyst = new ChainAnalyst(producer, store.limits()::laboratory);
       return Workbench.start(
-          store, analyst, new KnownNeedles(cache()), new SimulatedPractice(analyst), port);
+          store, analyst, new KnownNeedles(cache()), new SimulatedPractice(analyst), archive, port);
     } catch (RuntimeException e) {
       store.close();
       Throwable cause = e.getCause() == null ? e : e.getCause();

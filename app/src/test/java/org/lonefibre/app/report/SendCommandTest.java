@@ -38,6 +38,8 @@ class SendCommandTest {
   @TempDir private Path folder;
   private HttpServer archive;
   private final List<String> received = Collections.synchronizedList(new ArrayList<>());
+  private final List<String> logins = Collections.synchronizedList(new ArrayList<>());
+  private final List<Integer> sizes = Collections.synchronizedList(new ArrayList<>());
   private final InputStream input = System.in;
   private int status = 200;
 
@@ -47,7 +49,8 @@ class SendCommandTest {
     archive.createContext(
         "/dicom-web/studies",
         exchange -> {
-          exchange.getRequestBody().readAllBytes();
+          sizes.add(exchange.getRequestBody().readAllBytes().length);
+          logins.add(String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
           Matcher type = BOUNDARY.matcher(exchange.getRequestHeaders().getFirst("Content-Type"));
           String uid = type.find() ? type.group(1) : "";
           received.add(uid);
@@ -119,6 +122,43 @@ class SendCommandTest {
   }
 
   @Test
+  void aLoginFromAFileGoesToTheArchiveAndNowhereElse() throws IOException {
+    Path login = Files.writeString(folder.resolve("login"), "bearer abc123\n");
+    CommandRun run =
+        CommandRun.of(
+            "send",
+            analysis(),
+            "--to",
+            address(),
+            "--yes",
+            "--login-file",
+            login,
+            "--accession",
+            "A-77");
+    assertThat(run.errors()).isEmpty();
+    assertThat(run.exitCode()).isZero();
+    assertThat(logins).containsExactly("Bearer abc123");
+    assertThat(run.output())
+        .contains("login       token", "accession   A-77")
+        .doesNotContain("abc123");
+    Path wrong = Files.writeString(folder.resolve("wrong"), "abc123");
+    run = CommandRun.of("send", analysis(), "--to", address(), "--yes", "--login-file", wrong);
+    assertThat(run.exitCode()).isEqualTo(2);
+    assertThat(run.errors()).hasLineCount(1).contains(wrong.toString()).doesNotContain("abc123");
+    run =
+        CommandRun.of(
+            "send", analysis(), "--to", "http://pacs.example/x", "--yes", "--login-file", login);
+    assertThat(run.exitCode()).isEqualTo(2);
+    assertThat(run.errors()).hasLineCount(1).contains("not sent unencrypted");
+    run =
+        CommandRun.of(
+            "send", analysis(), "--to", address(), "--yes", "--accession", "12345678901234567");
+    assertThat(run.exitCode()).isEqualTo(2);
+    assertThat(run.errors()).hasLineCount(1).contains("--accession");
+    assertThat(sizes).hasSize(1);
+  }
+
+  @Test
   void withoutADestinationNothingIsSent() throws IOException {
     CommandRun run = CommandRun.of("send", analysis(), "--yes");
     assertThat(run.exitCode()).isEqualTo(2);
@@ -161,7 +201,8 @@ class SendCommandTest {
               new Subject("A-17", 40.0),
               new Visit("2026-03-14", "R. Example", 33.0, "pyridostigmine, 09:00", null),
               List.of(),
-              List.of()),
+              List.of(),
+              null),
           out);
     }
     return file;

@@ -123,6 +123,17 @@ class ApiContractTest {
         post("/api/practice/3/1/answers", "{\"grade\":\"doubtful\",\"blockedSweeps\":[1]}"));
     fits("/api/practice/{round}/study", "get", get("/api/practice/3/study?person=Dr%20Example"));
     String at = "/api/studies/" + study;
+    post(at + "/notes", "{\"field\":\"healthy-volunteer\",\"text\":\"yes\"}");
+    fits("/api/controls", "get", get("/api/controls"));
+    fits("/api/limits/laboratory", "get", get("/api/limits/laboratory"));
+    fits("/api/studies/{study}/limits", "get", get(at + "/limits"));
+    fits(
+        "/api/limits/choices",
+        "post",
+        post(
+            "/api/limits/choices",
+            "{\"muscle\":\"extensor digitorum\",\"needle\":\"concentric-small\",\"activation\":"
+                + "\"voluntary\",\"set\":\"cn-japan-2012\",\"reason\":\"x\"}"));
     fits(
         "/api/studies/{study}/notes",
         "post",

@@ -3,9 +3,11 @@ package org.lonefibre.app.serve;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Producer;
 import org.lonefibre.app.needle.KnownNeedles;
 import org.lonefibre.app.practice.SimulatedPractice;
+import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.store.Store;
 import org.lonefibre.workbench.Workbench;
 
@@ -13,6 +15,10 @@ import org.lonefibre.workbench.Workbench;
 record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseable {
 
   static RunningWorkbench in(Path folder) throws IOException {
+    return in(folder, null);
+  }
+
+  static RunningWorkbench in(Path folder, @Nullable Pacs archive) throws IOException {
     Store store = Store.open(folder, null, Clock.systemUTC());
     ChainAnalyst analyst =
         new ChainAnalyst(new Producer("Lonefibre", "test"), store.limits()::laboratory);
@@ -23,6 +29,7 @@ record RunningWorkbench(Store store, Workbench workbench) implements AutoCloseab
             analyst,
             new KnownNeedles(folder.resolveSibling("needles")),
             new SimulatedPractice(analyst),
+            archive,
             0));
   }
 

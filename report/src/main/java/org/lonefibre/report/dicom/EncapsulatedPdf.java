@@ -33,11 +33,15 @@ public final class EncapsulatedPdf {
   private static final String EXPLICIT_LITTLE_ENDIAN = "1.2.840.10008.1.2.1";
   private static final int MOST_AGE_YEARS = 999;
 
+  private static final int LONGEST_ACCESSION = 16;
+
   private final String instanceUid;
+  private final String accessionNumber;
   private final byte[] file;
 
-  private EncapsulatedPdf(String instanceUid, byte[] file) {
+  private EncapsulatedPdf(String instanceUid, String accessionNumber, byte[] file) {
     this.instanceUid = instanceUid;
+    this.accessionNumber = accessionNumber;
     this.file = file;
   }
 
@@ -48,10 +52,36 @@ public final class EncapsulatedPdf {
    * @param pdf the report as printed
    */
   public static EncapsulatedPdf of(Examination examination, Closing closing, byte[] pdf) {
+    return of(examination, closing, pdf, "");
+  }
+
+  /**
+   * Wraps a report that answers an order of the hospital.
+   *
+   * @param closing what people added
+   * @param pdf the report as printed
+   * @param accessionNumber number of the order; empty if there is none
+   * @throws IllegalArgumentException if the number is longer than 16 characters, or holds a
+   *     backslash, a control character or a space at an end
+   */
+  public static EncapsulatedPdf of(
+      Examination examination, Closing closing, byte[] pdf, String accessionNumber) {
+    if (accessionNumber.codePointCount(0, accessionNumber.length()) > LONGEST_ACCESSION
+        || !accessionNumber.equals(accessionNumber.strip())
+        || accessionNumber.codePoints().anyMatch(c -> c == '\\' || Character.isISOControl(c))) {
+      throw new IllegalArgumentException(
+          "an accession number has at most 16 characters, no backslash and no control character");
+    }
     // Made twice: once without the identity to find it, once with it.
-    byte[] nameless = dataSet(examination, closing, pdf, "").file();
+    byte[] nameless = dataSet(examination, closing, pdf, accessionNumber, "").file();
     String uid = DicomUid.of(nameless);
-    return new EncapsulatedPdf(uid, dataSet(examination, closing, pdf, uid).file());
+    return new EncapsulatedPdf(
+        uid, accessionNumber, dataSet(examination, closing, pdf, accessionNumber, uid).file());
+  }
+
+  /** Number of the order it answers; empty if there is none. */
+  public String accessionNumber() {
+    return accessionNumber;
   }
 
   /** SOP Instance UID. */
@@ -71,7 +101,11 @@ public final class EncapsulatedPdf {
   }
 
   private static Whole dataSet(
-      Examination examination, Closing closing, byte[] pdf, String instanceUid) {
+      Examination examination,
+      Closing closing,
+      byte[] pdf,
+      String accessionNumber,
+      String instanceUid) {
     Part10 meta =
         new Part10()
             .bytes(0x00020001, new byte[] {0, 1})
@@ -99,7 +133,7 @@ public final class EncapsulatedPdf {
             .word(0x0008002A, "DT", "")
             .word(0x00080030, "TM", "")
             .word(0x00080033, "TM", time)
-            .word(0x00080050, "SH", "")
+            .verbatim(0x00080050, "SH", accessionNumber)
             .word(0x00080060, "CS", "DOC")
             .word(0x00080064, "CS", "WSD")
             .text(0x00080070, "LO", "Lonefibre")

@@ -32,6 +32,8 @@ public final class Pacs {
       "; sending again is safe, the same report is never stored twice";
 
   private final URI studies;
+  private final URI root;
+  private final PacsLogin login;
   private final Duration patience;
   private final HttpClient client;
 
@@ -42,6 +44,17 @@ public final class Pacs {
    *     query or fragment
    */
   public Pacs(URI address, Duration patience) {
+    this(address, patience, PacsLogin.NONE);
+  }
+
+  /**
+   * @param address root of the DICOMweb service
+   * @param patience how long to wait for the whole answer
+   * @param login who sends; it goes to this address alone
+   * @throws IllegalArgumentException as above, or if the login would go unencrypted to another
+   *     computer
+   */
+  public Pacs(URI address, Duration patience, PacsLogin login) {
     String scheme = String.valueOf(address.getScheme()).toLowerCase(Locale.ROOT);
     if (!List.of("http", "https").contains(scheme)
         || address.getHost() == null
@@ -52,8 +65,14 @@ public final class Pacs {
           "expected the http or https address of a DICOMweb service without user name, query or"
               + " fragment");
     }
-    String root = address.toString();
-    this.studies = URI.create((root.endsWith("/") ? root : root + "/") + "studies");
+    String text = address.toString();
+    this.studies = URI.create((text.endsWith("/") ? text : text + "/") + "studies");
+    this.root = address;
+    this.login = login;
+    if (login.authorization().isPresent() && way().startsWith("NOT")) {
+      throw new IllegalArgumentException(
+          "expected an https address: a login is not sent to another computer unencrypted");
+    }
     this.patience = patience;
     this.client =
         HttpClient.newBuilder()
@@ -64,6 +83,26 @@ public final class Pacs {
             .build();
   }
 
+  /** Root of the service. */
+  public URI address() {
+    return root;
+  }
+
+  /** What kind of login it is sent with, without the login. */
+  public String login() {
+    return login.kind();
+  }
+
+  /** Whether anybody on the way could read what is sent, in words. */
+  public String way() {
+    if ("https".equalsIgnoreCase(root.getScheme())) {
+      return "encrypted on its way";
+    }
+    String host = String.valueOf(root.getHost());
+    boolean here = host.equals("localhost") || host.equals("[::1]") || host.startsWith("127.");
+    return here ? "this computer" : "NOT encrypted on its way";
+  }
+
   /**
    * Sends an instance and returns when the archive says that it has it.
    *
@@ -72,7 +111,7 @@ public final class Pacs {
   public void store(EncapsulatedPdf report) throws PacsFault {
     byte[] file = report.file();
     String boundary = "lonefibre-" + report.instanceUid();
-    HttpRequest request =
+    HttpRequest.Builder request =
         HttpRequest.newBuilder(studies)
             .header(
                 "Content-Type",
@@ -83,9 +122,9 @@ public final class Pacs {
                     List.of(
                         ascii("--" + boundary + "\r\nContent-Type: application/dicom\r\n\r\n"),
                         file,
-                        ascii("\r\n--" + boundary + "--\r\n"))))
-            .build();
-    HttpResponse<byte[]> answer = answer(request);
+                        ascii("\r\n--" + boundary + "--\r\n"))));
+    login.authorization().ifPresent(words -> request.header("Authorization", words));
+    HttpResponse<byte[]> answer = answer(request.build());
     StowAnswer.check(studies, report.instanceUid(), answer.statusCode(), answer.body());
   }
 

@@ -31,6 +31,11 @@ final class Part10 {
     return shortForm(tag, vr, padded(value, ' '));
   }
 
+  /** SH: a number of another system, as it is. */
+  Part10 verbatim(int tag, String vr, String value) {
+    return shortForm(tag, vr, padded(value, ' '));
+  }
+
   /** UI. */
   Part10 uid(int tag, String uid) {
     return shortForm(tag, "UI", padded(uid, '\0'));

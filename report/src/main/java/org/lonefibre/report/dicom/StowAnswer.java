@@ -55,7 +55,8 @@ final class StowAnswer {
 
   private static String remedy(int status) {
     return switch (status) {
-      case 401, 403, 407 -> "this archive wants to know who sends; let it accept this computer";
+      case 401, 403, 407 ->
+          "this archive wants to know who sends; let it accept this computer, or give a login";
       case 404, 405 -> "check the address: it must be the root of a DICOMweb service";
       case 413 -> "the archive does not take a report of this size";
       case 415 -> "the archive does not take this kind of object";

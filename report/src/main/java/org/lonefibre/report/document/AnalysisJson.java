@@ -47,7 +47,7 @@ public final class AnalysisJson {
 
   private static final String REMEDY = "give an analysis.json that Lonefibre wrote";
 
-  private static final JsonMapper MAPPER =
+  static final JsonMapper MAPPER =
       JsonMapper.builder(
               JsonFactory.builder()
                   .streamReadConstraints(
@@ -155,7 +155,7 @@ public final class AnalysisJson {
     throw new RecordingFormatException(name, "schema", Examination.SCHEMA, "no schema", REMEDY);
   }
 
-  private static String place(JsonProcessingException e) {
+  static String place(JsonProcessingException e) {
     JsonLocation location = e.getLocation();
     String where =
         location == null || location.getLineNr() < 1
@@ -174,7 +174,7 @@ public final class AnalysisJson {
     return path.isEmpty() ? where : where.isEmpty() ? path.toString() : where + ", " + path;
   }
 
-  private static String firstLine(JsonProcessingException e) {
+  static String firstLine(JsonProcessingException e) {
     return e.getOriginalMessage().lines().findFirst().orElse("something unreadable");
   }
 

@@ -11,15 +11,21 @@ final class EarlierDocuments {
 
   private EarlierDocuments() {}
 
-  /** The same document with what summaries did not have before. */
+  /** The same document with what it did not have before. */
   static byte[] completed(byte[] document, JsonMapper mapper) throws IOException {
-    if (new String(document, StandardCharsets.ISO_8859_1).contains("\"alternatives\"")) {
+    String text = new String(document, StandardCharsets.ISO_8859_1);
+    boolean summariesWhole = text.contains("\"alternatives\"");
+    if (summariesWhole && text.contains("\n  \"chain\" : ")) {
       return document;
     }
     JsonNode root = mapper.readTree(document);
     boolean changed = false;
+    if (root instanceof ObjectNode whole && whole.has("studies") && !whole.has("chain")) {
+      whole.putNull("chain");
+      changed = true;
+    }
     for (JsonNode study : root.path("studies")) {
-      if (study.get("summary") instanceof ObjectNode summary) {
+      if (!summariesWhole && study.get("summary") instanceof ObjectNode summary) {
         summary.putNull("progress");
         summary.putArray("alternatives");
         changed = true;

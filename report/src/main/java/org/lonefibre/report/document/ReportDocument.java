@@ -20,6 +20,7 @@ import org.lonefibre.analysis.study.Visit;
  * @param subject the person examined and the visit
  * @param opinion what the physician wrote; empty if nobody has written anything
  * @param studies the studies
+ * @param chain the test of the machine and its export; empty if none was named
  * @param refused files that were refused
  * @param making what made the report: program, settings, time
  * @param seal who signed what and when; empty if nobody has signed
@@ -34,6 +35,7 @@ public record ReportDocument(
     List<Fact> subject,
     List<Fact> opinion,
     List<StudyDocument> studies,
+    List<Fact> chain,
     List<Refusal> refused,
     List<Fact> making,
     List<Fact> seal,
@@ -55,6 +57,7 @@ public record ReportDocument(
     subject = List.copyOf(subject);
     opinion = List.copyOf(opinion);
     studies = List.copyOf(studies);
+    chain = List.copyOf(chain);
     refused = List.copyOf(refused);
     making = List.copyOf(making);
     seal = List.copyOf(seal);
@@ -77,8 +80,7 @@ public record ReportDocument(
     Words words = Words.of(language);
     List<StudyDocument> studies = new ArrayList<>();
     for (int i = 0; i < examination.studies().size(); i++) {
-      studies.add(
-          StudyDocuments.of(i + 1, examination.studies().get(i), examination.visit(), words));
+      studies.add(StudyDocuments.of(i + 1, examination.studies().get(i), examination, words));
     }
     return new ReportDocument(
         words,
@@ -89,6 +91,7 @@ public record ReportDocument(
         subjectFacts(examination, closing, words),
         ClosingFacts.words(closing, words),
         studies,
+        ChainFacts.of(examination, words),
         examination.refused(),
         List.of(
             Fact.of(

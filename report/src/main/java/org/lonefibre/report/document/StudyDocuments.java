@@ -5,17 +5,17 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.Study;
-import org.lonefibre.analysis.study.Visit;
 
 /** Arranges one study in the order in which it is read. */
 final class StudyDocuments {
 
   private StudyDocuments() {}
 
-  static StudyDocument of(int number, Study study, Visit visit, Words words) {
+  static StudyDocument of(int number, Study study, Examination examination, Words words) {
     List<SignalEntry> signals = SignalEntries.of(study, words);
     return new StudyDocument(
         words,
@@ -24,7 +24,7 @@ final class StudyDocuments {
         Claims.headlines(study, words),
         Claims.of(study, words),
         LeftOutList.of(study, signals, words),
-        Technique.of(study, visit, words),
+        Technique.of(study, examination, words),
         signals,
         study.summary().limits(),
         limitFacts(study.summary().limits(), words),

@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.conditioning.ConditioningRecord;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.StudySummary;
@@ -19,7 +20,8 @@ final class Technique {
 
   private Technique() {}
 
-  static List<Fact> of(Study study, Visit visit, Words words) {
+  static List<Fact> of(Study study, Examination examination, Words words) {
+    Visit visit = examination.visit();
     List<RecordingResult> recordings = study.recordings();
     StudySummary summary = study.summary();
     Double temperature = visit.temperatureDegC();
@@ -52,6 +54,7 @@ final class Technique {
     facts.add(
         Fact.of(words.say("technique.interpolation"), words.say("technique.interpolation.text")));
     facts.add(Fact.of(words.say("technique.noise"), range(recordings, words)));
+    facts.add(Fact.of(words.say("technique.chain"), ChainFacts.line(examination.chain(), words)));
     facts.add(
         Fact.of(
             words.say("technique.temperature"),

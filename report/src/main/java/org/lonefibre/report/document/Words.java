@@ -6,6 +6,7 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.lonefibre.analysis.chain.ChainStep;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.Activation;
@@ -35,7 +36,7 @@ public final class Words {
   private static final Pattern MICRO = Pattern.compile("(?<=\\d )u(?=[smV]\\b)");
   private static final Pattern VALUE =
       Pattern.compile(
-          "[-−]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
+          "[-−+]?\\d[\\d,]*(?:\\.\\d+)? (?:µs|ms|s|Hz|ppm|µV|mV|V|%|°C|mm|µm)(?![A-Za-z])|\\d+ of \\d+");
   private static final Pattern SHARE = Pattern.compile("more than ([\\d.]+) % of signals");
 
   private final Language language;
@@ -88,6 +89,11 @@ public final class Words {
   /** How a study was counted otherwise. */
   public String sentence(StudyAlternative alternative) {
     return sentence("alternative." + alternative.code(), "alternative", alternative.text());
+  }
+
+  /** What a step of a chain does to a signal. */
+  public String sentence(ChainStep step) {
+    return sentence("chain-step." + KebabEnums.word(step.kind()), "chain-step", step.text());
   }
 
   private String sentence(String key, String other, String text) {

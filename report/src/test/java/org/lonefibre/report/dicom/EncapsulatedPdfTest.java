@@ -1,6 +1,8 @@
 package org.lonefibre.report.dicom;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -100,6 +102,44 @@ class EncapsulatedPdfTest {
       assertThat(new JsonMapper().readTree(archive.get("/studies")))
           .as("another report of the same examination")
           .hasSize(1);
+    }
+  }
+
+  @Tag("endToEnd")
+  @Test
+  void anArchiveThatAsksWhoSendsTakesTheReportWithTheLoginAndRefusesItWithout() throws IOException {
+    assumeTrue(Orthanc.absence().isEmpty(), Orthanc.absence().orElse(""));
+    EncapsulatedPdf report = EncapsulatedPdf.of(ExaminationSample.voluntary(), SIGNED, PDF, "A-1");
+    try (Orthanc archive = Orthanc.guarded(folder, "jitter", "p:ss wörd")) {
+      Duration wait = Duration.ofSeconds(30);
+      assertThatThrownBy(() -> new Pacs(archive.dicomWeb(), wait).store(report))
+          .hasMessageContaining("refused with code 401");
+      assertThatThrownBy(
+              () ->
+                  new Pacs(archive.dicomWeb(), wait, PacsLogin.of("basic jitter:wrong"))
+                      .store(report))
+          .hasMessageContaining("refused with code 401")
+          .hasMessageNotContaining("wrong");
+      new Pacs(archive.dicomWeb(), wait, PacsLogin.of("basic jitter:p:ss wörd\n")).store(report);
+    }
+  }
+
+  @Tag("crossCheck")
+  @Test
+  void theNumberOfTheOrderIsReadByAnOutsideToolAndMakesAnotherInstance()
+      throws IOException, InterruptedException {
+    assumeTrue(Files.isExecutable(Path.of("/usr/bin/dcmdump")), "dcmtk is not installed");
+    Examination examination = ExaminationSample.voluntary();
+    EncapsulatedPdf report = EncapsulatedPdf.of(examination, SIGNED, PDF, "2026-000417");
+    Path file = Files.write(folder.resolve("ordered.dcm"), report.file());
+    assertThat(run("/usr/bin/dcmdump", "+P", "AccessionNumber", file.toString()))
+        .contains("[2026-000417]");
+    assertThat(report.instanceUid())
+        .isNotEqualTo(EncapsulatedPdf.of(examination, SIGNED, PDF).instanceUid());
+    for (String wrong : List.of("12345678901234567", "A\\B", "A\nB", " A")) {
+      assertThatIllegalArgumentException()
+          .isThrownBy(() -> EncapsulatedPdf.of(examination, SIGNED, PDF, wrong))
+          .withMessageContaining("at most 16 characters");
     }
   }
 

@@ -16,7 +16,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 /** The archive of the distribution on a free port of loopback, ended with the test. */
-final class Orthanc implements AutoCloseable {
+public final class Orthanc implements AutoCloseable {
 
   private static final Path PROGRAM = Path.of("/usr/sbin/Orthanc");
   private static final Path PLUGINS = Path.of("/usr/share/orthanc/plugins");
@@ -31,7 +31,7 @@ final class Orthanc implements AutoCloseable {
   }
 
   /** Why it cannot be started; empty if it can. */
-  static Optional<String> absence() {
+  public static Optional<String> absence() {
     if (!Files.isExecutable(PROGRAM)) {
       return Optional.of("orthanc is not installed (./check installs it where it can)");
     }
@@ -41,7 +41,19 @@ final class Orthanc implements AutoCloseable {
   }
 
   /** Starts it and returns when it says that it has started. */
-  static Orthanc start(Path folder) throws IOException {
+  public static Orthanc start(Path folder) throws IOException {
+    return start(folder, "\"AuthenticationEnabled\": false");
+  }
+
+  /** The same, where only a user with a password may store. */
+  static Orthanc guarded(Path folder, String user, String password) throws IOException {
+    return start(
+        folder,
+        "\"AuthenticationEnabled\": true, \"RegisteredUsers\": {\"%s\": \"%s\"}"
+            .formatted(user, password));
+  }
+
+  private static Orthanc start(Path folder, String access) throws IOException {
     int port;
     try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       port = free.getLocalPort();
@@ -51,12 +63,13 @@ final class Orthanc implements AutoCloseable {
             folder.resolve("orthanc.json"),
             """
             {"Name": "test", "HttpPort": %d, "DicomServerEnabled": false,
-             "RemoteAccessAllowed": false, "AuthenticationEnabled": false,
+             "RemoteAccessAllowed": false, %s,
              "StorageDirectory": "%s", "IndexDirectory": "%s", "Plugins": ["%s"],
              "DicomWeb": {"Enable": true, "Root": "/dicom-web/"}}
             """
                 .formatted(
                     port,
+                    access,
                     folder.resolve("storage"),
                     folder.resolve("index"),
                     PLUGINS.resolve("libOrthancDicomWeb.so")));
@@ -87,11 +100,13 @@ final class Orthanc implements AutoCloseable {
     }
   }
 
-  URI dicomWeb() {
+  /** Root of its DICOMweb service. */
+  public URI dicomWeb() {
     return URI.create("http://127.0.0.1:" + port + "/dicom-web");
   }
 
-  byte[] get(String path) throws IOException, InterruptedException {
+  /** The body of what it answers to a path. */
+  public byte[] get(String path) throws IOException, InterruptedException {
     return client
         .send(
             HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path)).build(),

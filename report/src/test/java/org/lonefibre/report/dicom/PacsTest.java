@@ -126,6 +126,45 @@ class PacsTest {
         .satisfies(e -> assertThat(e.getMessage()).doesNotContain("secret"));
   }
 
+  @Test
+  void aLoginIsSentAsTheStandardsSayAndShownNowhere() {
+    PacsLogin basic = PacsLogin.of("basic Aladdin:open sesame"); // the example of RFC 7617
+    assertThat(basic.authorization()).contains("Basic QWxhZGRpbjpvcGVuIHNlc2FtZQ==");
+    assertThat(PacsLogin.of("Bearer mF_9.B5f-4.1JqM\n").authorization()) // that of RFC 6750
+        .contains("Bearer mF_9.B5f-4.1JqM");
+    assertThat(PacsLogin.NONE.authorization()).isEmpty();
+    assertThat(basic + basic.kind()).doesNotContain("Aladdin", "sesame", "QWxh");
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "",
+        "secret",
+        "basic secret",
+        "bearer sec ret",
+        "digest a:secret",
+        "basic :secret"
+      })
+  void aLoginThatIsNoneIsRefusedWithoutSayingItAgain(String text) {
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> PacsLogin.of(text))
+        .withMessageContaining("basic USER:PASSWORD or bearer TOKEN")
+        .satisfies(e -> assertThat(e.getMessage()).doesNotContain("secret"));
+  }
+
+  @Test
+  void aLoginGoesUnencryptedToNobodyElse() {
+    PacsLogin login = PacsLogin.of("bearer secret");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new Pacs(URI.create("http://pacs.example/dicom-web"), LONG, login))
+        .withMessageContaining("https");
+    assertThat(new Pacs(URI.create("https://pacs.example/dicom-web"), LONG, login).way())
+        .isEqualTo("encrypted on its way");
+    assertThat(new Pacs(URI.create("http://127.0.0.1:9/dicom-web"), LONG, login).way())
+        .isEqualTo("this computer");
+  }
+
   private static void against(Behaviour behaviour, Duration patience, String sentence)
       throws IOException {
     try (ServerSocket server = new ServerSocket(0, 5, InetAddress.getLoopbackAddress())) {

@@ -16,6 +16,7 @@ class EarlierDocumentsTest {
   void whatSummariesDidNotHaveIsAbsentOrEmptyAndTheRestStays() throws IOException {
     JsonNode read = completed("{\"studies\":[{\"muscle\":\"m\",\"summary\":{\"pairs\":3}}]}");
     JsonNode summary = read.path("studies").path(0).path("summary");
+    assertThat(read.path("chain").isNull()).isTrue();
     assertThat(summary.path("progress").isNull()).isTrue();
     assertThat(summary.path("alternatives").isArray()).isTrue();
     assertThat(summary.path("alternatives")).isEmpty();
@@ -27,7 +28,8 @@ class EarlierDocumentsTest {
   void documentsOfTodayAndDocumentsWithoutStudiesAreNotTouched() throws IOException {
     for (String document :
         new String[] {
-          "{ \"studies\": [ {\"summary\": {\"alternatives\": [ 1 ]}} ] }", "{ \"other\" : 1 }"
+          "{ \"studies\": [ {\"summary\": {\"alternatives\": [ 1 ]}} ], \"chain\": null }",
+          "{ \"other\" : 1 }"
         }) {
       byte[] bytes = document.getBytes(StandardCharsets.UTF_8);
       assertThat(EarlierDocuments.completed(bytes, mapper)).isEqualTo(bytes);

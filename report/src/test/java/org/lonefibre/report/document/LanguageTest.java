@@ -202,6 +202,7 @@ class LanguageTest {
         || key.startsWith("finding")
         || key.startsWith("progress")
         || key.startsWith("alternative")
+        || key.startsWith("chain-step")
         || key.equals("with-values");
   }
 

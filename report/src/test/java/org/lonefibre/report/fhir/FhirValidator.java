@@ -16,7 +16,7 @@ import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.instance.model.api.IBaseResource;
 
 /** The validator of the HAPI project with the definitions of the standard that it packs. */
-final class FhirValidator {
+public final class FhirValidator {
 
   static {
     Logger.getLogger("ca.uhn").setLevel(Level.WARNING);
@@ -25,7 +25,8 @@ final class FhirValidator {
 
   private final ca.uhn.fhir.validation.FhirValidator validator;
 
-  FhirValidator(FhirVersion version) {
+  /** The validator of a release. */
+  public FhirValidator(FhirVersion version) {
     FhirContext context = version == FhirVersion.R4 ? FhirContext.forR4() : FhirContext.forR5();
     PrePopulatedValidationSupport ours = new PrePopulatedValidationSupport(context);
     ours.addCodeSystem((IBaseResource) context.newJsonParser().parseResource(LocalCodes.json()));
@@ -45,7 +46,7 @@ final class FhirValidator {
   }
 
   /** What is wrong, a line each: errors, and warnings when asked for. */
-  List<String> messages(String resource, ResultSeverityEnum atLeast) {
+  public List<String> messages(String resource, ResultSeverityEnum atLeast) {
     return validator.validateWithResult(resource, new ValidationOptions()).getMessages().stream()
         .filter(m -> m.getSeverity().ordinal() >= atLeast.ordinal())
         .map(m -> m.getSeverity() + " " + m.getLocationString() + ": " + m.getMessage())

@@ -2,10 +2,7 @@ package org.lonefibre.report.pdf;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
-import java.util.List;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -15,13 +12,7 @@ import org.lonefibre.report.ExaminationSample;
 import org.lonefibre.report.document.Closing;
 import org.lonefibre.report.document.ReportDocument;
 import org.lonefibre.report.html.HtmlReport;
-import org.verapdf.gf.foundry.VeraGreenfieldFoundryProvider;
-import org.verapdf.pdfa.Foundries;
-import org.verapdf.pdfa.PDFAParser;
-import org.verapdf.pdfa.PDFAValidator;
 import org.verapdf.pdfa.flavours.PDFAFlavour;
-import org.verapdf.pdfa.results.TestAssertion;
-import org.verapdf.pdfa.results.ValidationResult;
 
 /** The PDF against the standards for archives and for readers who cannot see it, by veraPDF. */
 @Tag("crossCheck")
@@ -37,18 +28,19 @@ class ArchivePdfTest {
           new Closing.Seal(
               1, false, "R. Example", "2026-03-15T08:00:00Z", "approved", "ab".repeat(32), "AAAA"));
 
-  @BeforeAll
-  static void startValidator() {
-    VeraGreenfieldFoundryProvider.initialise();
-  }
-
   @ParameterizedTest
   @EnumSource(names = {"PDFA_2_B", "PDFA_2_A", "PDFUA_1"})
   void everyKindOfReportIsFitForTheArchiveAndTagged(PDFAFlavour flavour) throws Exception {
-    assertThat(breaches(pdf(ExaminationSample.voluntary(), SIGNED), flavour)).isEmpty();
-    assertThat(breaches(pdf(ExaminationSample.stimulated(), Closing.NONE), flavour)).isEmpty();
-    assertThat(breaches(pdf(ExaminationSample.refusedOnly(), Closing.NONE), flavour)).isEmpty();
-    assertThat(breaches(pdf(ExaminationSample.hostile(), SIGNED), flavour)).isEmpty();
+    assertThat(ArchiveValidator.breaches(pdf(ExaminationSample.voluntary(), SIGNED), flavour))
+        .isEmpty();
+    assertThat(
+            ArchiveValidator.breaches(pdf(ExaminationSample.stimulated(), Closing.NONE), flavour))
+        .isEmpty();
+    assertThat(
+            ArchiveValidator.breaches(pdf(ExaminationSample.refusedOnly(), Closing.NONE), flavour))
+        .isEmpty();
+    assertThat(ArchiveValidator.breaches(pdf(ExaminationSample.hostile(), SIGNED), flavour))
+        .isEmpty();
   }
 
   @Test
@@ -58,25 +50,10 @@ class ArchivePdfTest {
     byte[] spoilt =
         text.replace("pdfaid:part>2", "pdfaid:part>7").getBytes(StandardCharsets.ISO_8859_1);
     assertThat(spoilt).isNotEqualTo(pdf);
-    assertThat(breaches(spoilt, PDFAFlavour.PDFA_2_B)).isNotEmpty();
+    assertThat(ArchiveValidator.breaches(spoilt, PDFAFlavour.PDFA_2_B)).isNotEmpty();
   }
 
   private static byte[] pdf(Examination examination, Closing closing) {
     return new PdfReport().render(new HtmlReport().render(ReportDocument.of(examination, closing)));
-  }
-
-  private static List<String> breaches(byte[] pdf, PDFAFlavour flavour) throws Exception {
-    try (PDFAParser parser =
-            Foundries.defaultInstance().createParser(new ByteArrayInputStream(pdf), flavour);
-        PDFAValidator validator = Foundries.defaultInstance().createValidator(flavour, false)) {
-      ValidationResult result = validator.validate(parser);
-      return result.isCompliant()
-          ? List.of()
-          : result.getTestAssertions().stream()
-              .filter(a -> a.getStatus() == TestAssertion.Status.FAILED)
-              .map(a -> a.getRuleId().getClause() + " " + a.getMessage())
-              .distinct()
-              .toList();
-    }
   }
 }

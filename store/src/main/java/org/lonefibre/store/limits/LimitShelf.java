@@ -72,7 +72,17 @@ public final class LimitShelf {
         new LimitConfirmation(set, muscle, actor, changes.now(), reason, values);
     LimitCatalogue.load(
         LimitSettings.defaults(), new LaboratoryLimits(List.of(), List.of(decision), List.of()));
-    add(CONFIRMATION, set + "/" + (muscle == null ? EVERY_MUSCLE : muscle), values, reason, actor);
+    add(CONFIRMATION, confirmation(set, muscle), values, reason, actor);
+  }
+
+  /** Takes a confirmation back: the rows are off again. */
+  public void withdrawConfirmation(
+      String set, @Nullable String muscle, String reason, String actor) {
+    add(CONFIRMATION, confirmation(set, muscle), "", reason, actor);
+  }
+
+  private static String confirmation(String set, @Nullable String muscle) {
+    return set + "/" + (muscle == null ? EVERY_MUSCLE : muscle);
   }
 
   /** Records which set is used where several fit. */

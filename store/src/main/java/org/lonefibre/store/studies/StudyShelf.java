@@ -339,6 +339,22 @@ public final class StudyShelf {
         });
   }
 
+  /**
+   * Enters into the record of changes that a report was sent, or that it may have been; the study
+   * stays as it is.
+   *
+   * @param what what was sent and where to
+   * @param outcome what came of it
+   */
+  public void noteSending(String id, String what, String outcome, String actor) {
+    change(
+        id,
+        handle -> {
+          changes.append(handle, actor, subject(id), "report sent", "", what, outcome);
+          return false;
+        });
+  }
+
   /** The decisions about a study: how they are taken, undone and redone. */
   public Steps steps() {
     return new Steps(jdbi, changes, this);

@@ -34,6 +34,9 @@ public interface Analyst {
   /** The program, as documents name it. */
   Producer producer();
 
+  /** The version of the grading that accepts signals of a needle, as it works now. */
+  String gradingVersion(String needle) throws IOException;
+
   /** What was measured before, and what was declared of it. */
   record Known(Declaration declaration, Examination result) {}
 

@@ -7,9 +7,11 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.util.Objects;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.reference.LimitCatalogue;
 import org.lonefibre.analysis.reference.LimitSettings;
 import org.lonefibre.analysis.reference.MuscleNames;
+import org.lonefibre.report.dicom.Pacs;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.server.Refusal;
@@ -21,10 +23,16 @@ public final class ReferenceRoutes {
   private static final int MOST_CHANGES = 2000;
 
   private final Desk desk;
+  private final @Nullable Pacs archive;
 
-  /** Routes beside the studies of a desk. */
-  public ReferenceRoutes(Desk desk) {
+  /**
+   * Routes beside the studies of a desk.
+   *
+   * @param archive where reports may be sent; null for nowhere
+   */
+  public ReferenceRoutes(Desk desk, @Nullable Pacs archive) {
     this.desk = desk;
+    this.archive = archive;
   }
 
   /** Adds them. */
@@ -41,6 +49,7 @@ public final class ReferenceRoutes {
     session.set("program", Json.tree(desk.analyst().producer()));
     session.set("muscles", Json.tree(MuscleNames.load().listKeys()));
     session.set("limitSets", Json.tree(catalogue().listSets()));
+    session.put("archive", archive == null ? null : archive.address().toString());
     LocalServer.json(context, session);
   }
 

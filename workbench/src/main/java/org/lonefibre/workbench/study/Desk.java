@@ -27,7 +27,8 @@ import org.lonefibre.workbench.server.Refusal;
  * The studies that are open: each computed once from what is kept, a few kept at hand.
  *
  * <p>What is shown always belongs to the revision in the store: after a change it is computed
- * again, and only the sites whose decisions changed. Thread rule: safe.
+ * again, and only the sites whose decisions changed. A study that is signed is shown as it was
+ * sealed, whatever it would be compared with today. Thread rule: safe.
  */
 public final class Desk {
 
@@ -84,6 +85,11 @@ public final class Desk {
     }
   }
 
+  /** Has studies compared again when they are opened next: what they are compared with changed. */
+  public synchronized void forget() {
+    open.clear();
+  }
+
   /** A study as it stands now. */
   public synchronized OpenStudy open(String id) throws IOException {
     KeptStudy kept = store.studies().find(id).orElseThrow();
@@ -106,7 +112,11 @@ public final class Desk {
             declaration,
             automatic,
             steps,
-            automatic == null ? null : current(id, declaration, automatic, steps, before),
+            automatic == null
+                ? null
+                : kept.state().equals("signed")
+                    ? SealedStudy.result(store.studies().signatures().list(id))
+                    : current(id, declaration, automatic, steps, before),
             store
                 .studies()
                 .findDocument(id, Reading.KIND)
@@ -172,7 +182,8 @@ public final class Desk {
         new Subject(declaration.subjectCode(), declaration.ageYears()),
         declaration.visit(),
         studies,
-        automatic.refused());
+        automatic.refused(),
+        automatic.chain());
   }
 
   private static List<Step> active(List<Step> steps, String site) {

@@ -42,7 +42,7 @@ public record OpenStudy(
    *
    * @throws Refusal if they are hidden
    */
-  void requireGrades() {
+  public void requireGrades() {
     if (isBlind()) {
       throw new Refusal(409, "This reading is blind: finish it first.");
     }

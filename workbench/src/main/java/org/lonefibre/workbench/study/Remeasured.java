@@ -119,7 +119,8 @@ final class Remeasured {
                     of.needle(),
                     List.of(result),
                     of.summary())),
-            List.of()),
+            List.of(),
+            automatic.chain()),
         json);
     return json.toString(StandardCharsets.UTF_8);
   }

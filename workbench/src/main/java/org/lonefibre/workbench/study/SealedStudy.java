@@ -1,8 +1,14 @@
 package org.lonefibre.workbench.study;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.lonefibre.analysis.study.Examination;
+import org.lonefibre.report.document.AnalysisJson;
+import org.lonefibre.signal.recording.RecordingFormatException;
+import org.lonefibre.store.studies.SignedVersion;
 import org.lonefibre.workbench.server.Json;
 
 /**
@@ -25,5 +31,16 @@ final class SealedStudy {
     sealed.set("decisions", Json.tree(study.activeSteps()));
     sealed.set("notes", Json.tree(new TreeMap<>(notes)));
     return Json.text(sealed);
+  }
+
+  /**
+   * The result as it was sealed last.
+   *
+   * @throws RecordingFormatException if the sealed text holds none
+   */
+  static Examination result(List<SignedVersion> versions) throws RecordingFormatException {
+    JsonNode sealed =
+        Json.read(versions.get(versions.size() - 1).content(), JsonNode.class).path("result");
+    return AnalysisJson.read("signed study", Json.bytes(sealed));
   }
 }

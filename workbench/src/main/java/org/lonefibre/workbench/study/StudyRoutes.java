@@ -28,6 +28,7 @@ public final class StudyRoutes {
       Set.of(
           "comment",
           "conclusion",
+          Volunteers.FIELD,
           "check-contraindications",
           "check-anticoagulation",
           "check-infection",

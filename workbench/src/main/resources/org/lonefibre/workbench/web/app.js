@@ -104,4 +104,5 @@ addEventListener('unhandledrejection', (event) => { event.preventDefault(); say(
 
 takeToken();
 try { session = await get('/api/session'); } catch (fault) { say(fault.message, 'alert'); }
+if (session.archive) document.getElementById('leaves').textContent = `Reports go to ${session.archive} when a person sends one; nothing else leaves this computer.`;
 show();

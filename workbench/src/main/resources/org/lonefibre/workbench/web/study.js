@@ -5,9 +5,12 @@ import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
 import { findings, words } from './site.js';
 import { importer } from './importer.js';
+import { compareSets } from './limits.js';
+import { course, density } from './course.js';
 import { blindPage, readings } from './reading.js';
 import { sideBySide } from './sites.js';
 
+const VOLUNTEER = ['healthy-volunteer', 'Healthy volunteer: what the program accepts counts for the limits of this laboratory'];
 const CHECKS = [
   ['check-contraindications', 'Contraindications of needle examination were asked for'],
   ['check-anticoagulation', 'Anticoagulation and bleeding were asked for'],
@@ -41,7 +44,7 @@ export async function study(main, id) {
     return [view.parts.map((p, i) => [part(p, d.parts[i], i), sideBySide(id, i)]),
       view.parts.length === 0 ? el('p', { class: 'lead' }, 'This study has no recordings yet. Say what was examined, then add the recordings, one file a site.') : null,
       importer(id, view, (ended) => { if (ended) reload(); }),
-      before(), facts(d), texts(), overrides(), readings(id, view), sign(), exports()];
+      before(), facts(d), texts(), overrides(), readings(id, view), course(id, view), sign(), exports()];
   }
   async function reload() { view = await get(`/api/studies/${id}`); draw(); }
 
@@ -60,9 +63,9 @@ export async function study(main, id) {
         big(s.signalsAboveLimit === null ? '–' : String(s.signalsAboveLimit), '', limits ? `above the limit ${limits.individualUs} µs of a single signal` : 'nothing was compared'),
         big(String(s.signalsWithBlocking), '', 'with blocking')),
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
-        s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; decisions of a person turned it`) : ''),
+        s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; ${view.steps.some((x) => x.state === 'active') ? 'decisions of a person turned it' : 'facts or limits in use have changed since'}`) : ''),
       s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
-      stripPlot(p, limits, i), progress(s), alternatives(s), sitesTable(p, i), findings(s.findings));
+      stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), density(id, i, declared), sitesTable(p, i), findings(s.findings));
   }
 
   function progress(s) {
@@ -136,7 +139,7 @@ export async function study(main, id) {
 
   function before() {
     return el('section', {}, el('h2', {}, 'Before the examination'),
-      CHECKS.map(([name, text]) => {
+      [...CHECKS, VOLUNTEER].map(([name, text]) => {
         const box = el('input', { type: 'checkbox', id: name, checked: view.notes[name] === 'yes', onchange: (e) => note(name, e.target.checked ? 'yes' : '') });
         return el('div', { class: 'check' }, box, el('label', { for: name }, text));
       }),
@@ -179,7 +182,7 @@ export async function study(main, id) {
 
   function overrides() {
     const active = view.steps.filter((s) => s.state === 'active');
-    const turned = view.parts.filter((p) => p.summary.verdictByFullGrade !== p.automaticSummary.verdictByFullGrade).length;
+    const turned = active.length === 0 ? 0 : view.parts.filter((p) => p.summary.verdictByFullGrade !== p.automaticSummary.verdictByFullGrade).length;
     return el('section', {}, el('h2', {}, 'Decisions of a person'),
       el('p', {}, `${active.length} ${active.length === 1 ? 'decision is' : 'decisions are'} in force; ${turned === 0 ? 'they turn no comparison' : `they turn ${turned} of ${view.parts.length} comparisons`}.`),
       view.steps.length ? table('Steps', ['Step', 'Site', 'Why', 'Who', 'State'], view.steps.map((s) => [s.stepName, siteName(s.site), s.reason, s.actor, el('span', { class: `word ${s.state === 'active' ? '' : 'mark'}` }, s.state)])) : null,
@@ -240,7 +243,21 @@ export async function study(main, id) {
         setTimeout(() => URL.revokeObjectURL(url), 10000);
         say(`${name} is ready.`);
       } }, text))),
-      view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')));
+      view.files.length === 0 ? null : el('div', { class: 'row end' }, field('Recording', recording), el('button', { onclick: () => anonymous(recording.value) }, 'Anonymised copy …')),
+      view.parts.length === 0 || !session.archive ? null : el('div', { class: 'row end' }, field('Accession number, if there is an order', accession), el('button', { onclick: leave }, `Send to ${session.archive} …`)));
+  }
+  const accession = el('input', { maxlength: 16 });
+  /** Shows what would leave this computer, and sends exactly that when a person agrees. */
+  async function leave() {
+    const order = { accessionNumber: accession.value.trim() };
+    const seen = await post(`/api/studies/${id}/leaving`, order);
+    const wanted = await ask('Send the report?', el('div', {},
+      el('p', {}, 'This would leave this computer, and the whole report with its figures, names of files and decisions.'),
+      table('What would leave', ['What', 'As it stands'], seen.lines.map((l) => [l.name, l.value ?? '(not there)']))), () => true, 'Send');
+    if (!wanted) return;
+    say('Sending …');
+    await post(`/api/studies/${id}/sendings`, { ...order, instanceUid: seen.instanceUid });
+    say('Sent: the archive says that it has the report. It stands in the record of changes.');
   }
 
   /** Shows each field of the header before and after, then hands the copy over. */

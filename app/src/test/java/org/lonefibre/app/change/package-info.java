@@ -1,0 +1,5 @@
+/** Two examinations of one subject through the command. */
+@NullMarked
+package org.lonefibre.app.change;
+
+import org.jspecify.annotations.NullMarked;
