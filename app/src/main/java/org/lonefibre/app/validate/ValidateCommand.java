@@ -1,6 +1,7 @@
 package org.lonefibre.app.validate;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -74,6 +75,12 @@ public final class ValidateCommand implements Callable<Integer> {
       paramLabel = "CELL:TRIAL",
       description = "With --campaign: one trial again, by number of cell and trial, both from 0.")
   private @Nullable String replay;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "With --campaign NAME: writes the page and its figures there as well.")
+  private @Nullable Path out;
 
   @Option(
       names = "--format",
@@ -176,6 +183,9 @@ public final class ValidateCommand implements Callable<Integer> {
     }
     try (Progress progress = Progress.begin("simulating", chosen.cells())) {
       GoalPage page = new GoalPage(chosen, seed, number, chosen.run(seed, number, progress::step));
+      if (out != null) {
+        page.write(out);
+      }
       return format == Format.JSON ? page.json() : page.markdown();
     }
   }
