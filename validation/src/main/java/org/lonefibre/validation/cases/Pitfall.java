@@ -211,8 +211,21 @@ public enum Pitfall {
     return simulate(without, number);
   }
 
+  /** A site with a second fibre in a potential that blocks, of a given share of its size. */
+  public static SimulatedRecording simulateDropOut(double sizeRatio, long number) {
+    return simulate(
+        s ->
+            pair(s, s.healthy("plate"))
+                .beside(sizeRatio, near(s), blocking(s, s.healthy("second plate"))),
+        RandomStream.of(number).child("drop-out"));
+  }
+
   private SimulatedRecording simulate(UnaryOperator<PitfallSite> kind, long number) {
-    RandomStream stream = RandomStream.of(number).child(name());
+    return simulate(kind, RandomStream.of(number).child(name()));
+  }
+
+  private static SimulatedRecording simulate(
+      UnaryOperator<PitfallSite> kind, RandomStream stream) {
     PitfallSite site = kind.apply(new PitfallSite(stream.child("site")));
     return new RecordingSimulator().simulate(site.scenario(), stream.child("recording"));
   }
