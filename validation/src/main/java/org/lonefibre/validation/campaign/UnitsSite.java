@@ -46,12 +46,12 @@ record UnitsSite(
     return List.of(
         new UnitsSite("one unit, nothing hard", 1, 11, 0.5, 0, 0, false),
         new UnitsSite("three units", 3, 11, 0.5, 0, 0, false),
-        new UnitsSite("three units, superpositions in 30 % of sweeps", 3, 26, 0.5, 0, 0, false),
+        new UnitsSite("three units, superpositions in 30 % of sweeps", 3, 36, 0.5, 0, 0, false),
         new UnitsSite("three units, largest potentials within 5 %", 3, 11, 0.03, 0, 0, false),
         new UnitsSite("three units, needle slips 4 um a second", 3, 11, 0.5, 0, 4, false),
         new UnitsSite("three units, one starts and stops", 3, 11, 0.5, 0, 0, true),
         new UnitsSite("three units, every second follower blocks 15 %", 3, 11, 0.5, 0.15, 0, false),
-        new UnitsSite("all of it", 3, 26, 0.03, 0.15, 4, true));
+        new UnitsSite("all of it", 3, 36, 0.03, 0.15, 4, true));
   }
 
   SimulatedRecording simulate(RandomStream stream) {

@@ -15,7 +15,7 @@ package org.lonefibre.validation.score;
  * @param falseBlocks of those, blocked though the fibre fired
  * @param trueBlocks of those, sweeps in which the fibre did not fire
  * @param foundBlocks of those, judged blocked
- * @param inventedPairs measured pairs that no two fibres explain
+ * @param inventedPairs measured pairs that no two fibres explain, or that are of two fibres a second time
  */
 public record UnitsScore(
     int fibres,

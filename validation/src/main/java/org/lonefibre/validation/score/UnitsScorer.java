@@ -2,7 +2,9 @@ package org.lonefibre.validation.score;
 
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.interval.SweepState;
@@ -26,28 +28,43 @@ public final class UnitsScorer {
   private static final double OVERLAP_S = 0.0015;
   private static final double LEAST_AGREEMENT = 0.5;
 
-  /** Two fibres of a unit, in the order in which a pair has them. */
-  private record Match(MotorUnitTruth unit, FibreTruth trigger, FibreTruth paired) {}
+  /** Two fibres of a unit, in the order in which a pair has them, and how far it agrees. */
+  private record Match(
+      PairResult pair,
+      MotorUnitTruth unit,
+      FibreTruth trigger,
+      FibreTruth paired,
+      double agreement) {}
 
   private UnitsScorer() {}
 
   /** The score of one site. */
   public static UnitsScore score(RecordingTruth truth, RecordingResult result) {
     List<MotorUnitResult> units = result.motorUnits() == null ? List.of() : result.motorUnits();
-    Set<String> found = new HashSet<>();
-    UnitsScore score = UnitsScore.NONE;
+    Map<Set<String>, Match> matches = new LinkedHashMap<>();
+    int measured = 0;
     for (MotorUnitResult unit : units) {
       for (PairResult pair : unit.pairs()) {
+        measured += pair.status() == PairStatus.MEASURED ? 1 : 0;
         Match match = match(truth, pair);
         if (match != null) {
-          found.add(match.trigger().id());
-          found.add(match.paired().id());
-          score = score.plus(sweeps(truth, match, pair));
-        } else if (pair.status() == PairStatus.MEASURED) {
-          score = score.plus(new UnitsScore(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 1));
+          // Of two pairs of the same fibres, the one that agrees less is invented.
+          matches.merge(
+              Set.of(match.trigger().id(), match.paired().id()),
+              match,
+              (a, b) -> a.agreement() >= b.agreement() ? a : b);
         }
       }
     }
+    Set<String> found = new HashSet<>();
+    UnitsScore score = UnitsScore.NONE;
+    for (Match match : matches.values()) {
+      found.add(match.trigger().id());
+      found.add(match.paired().id());
+      measured -= match.pair().status() == PairStatus.MEASURED ? 1 : 0;
+      score = score.plus(sweeps(truth, match));
+    }
+    score = score.plus(new UnitsScore(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, measured));
     double noise = result.noiseUv() == null ? 1 : result.noiseUv();
     List<FibreTruth> fibres = new ArrayList<>();
     truth.motorUnits().forEach(unit -> fibres.addAll(unit.fibres()));
@@ -65,7 +82,7 @@ public final class UnitsScorer {
           double agreement = a == b ? 0 : SiteScorer.agreement(a, b, pair, true);
           if (agreement > most) {
             most = agreement;
-            best = new Match(unit, a, b);
+            best = new Match(pair, unit, a, b, agreement);
           }
         }
       }
@@ -73,7 +90,8 @@ public final class UnitsScorer {
     return best;
   }
 
-  private static UnitsScore sweeps(RecordingTruth truth, Match match, PairResult pair) {
+  private static UnitsScore sweeps(RecordingTruth truth, Match match) {
+    PairResult pair = match.pair();
     List<@Nullable Double> triggers = match.trigger().arrivalTimesS();
     List<@Nullable Double> pairedAt = match.paired().arrivalTimesS();
     Set<SweepEntry> right = new HashSet<>();
