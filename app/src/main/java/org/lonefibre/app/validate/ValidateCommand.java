@@ -97,6 +97,13 @@ public final class ValidateCommand implements Callable<Integer> {
   private boolean findings;
 
   @Option(
+      names = "--goals",
+      paramLabel = "DIR",
+      description =
+          "Instead: every goal of the campaigns' pages in this folder, with what was measured.")
+  private @Nullable Path goals;
+
+  @Option(
       names = "--cases",
       description = "Measures the case library instead: each case with what is expected of it.")
   private boolean cases;
@@ -108,7 +115,9 @@ public final class ValidateCommand implements Callable<Integer> {
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
     String table =
-        cases
+        goals != null
+            ? new GoalSummary(goals).markdown()
+            : cases
             ? library()
             : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
