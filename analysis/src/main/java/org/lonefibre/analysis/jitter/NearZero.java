@@ -10,17 +10,22 @@ final class NearZero {
 
   private static final double HELD_PROBABILITY = 0.95;
   private static final double USUAL = 1.959964;
+  private static final double ONE_SIDED = 1.644854;
+  private static final double FARTHEST = 100;
   private static final double STEP = 0.02;
   private static final int TRUTHS = 301;
   private static final double[] LEAST = new double[TRUTHS];
   private static final double[] GREATEST = new double[TRUTHS];
 
   static {
-    for (int k = 0; k < TRUTHS; k++) {
+    // If the truth is zero, all values below it are as likely as can be.
+    LEAST[0] = Double.NEGATIVE_INFINITY;
+    GREATEST[0] = ONE_SIDED;
+    for (int k = 1; k < TRUTHS; k++) {
       double truth = STEP * k;
-      double low = truth - 6;
+      double low = -FARTHEST;
       double high = truth - 0.5;
-      for (int halving = 0; halving < 50; halving++) {
+      for (int halving = 0; halving < 70; halving++) {
         double least = (low + high) / 2;
         double held = normal(greatest(least, truth) - truth) - normal(least - truth);
         if (held > HELD_PROBABILITY) {
@@ -57,7 +62,7 @@ final class NearZero {
     while (LEAST[k] < value) {
       k++;
     }
-    return k == 0 ? 0 : STEP * (k - 1 + share(value, LEAST[k - 1], LEAST[k]));
+    return k == 0 ? 0 : STEP * (k - 1 + share(value, Math.max(-FARTHEST, LEAST[k - 1]), LEAST[k]));
   }
 
   private static double share(double value, double from, double to) {
