@@ -87,7 +87,8 @@ final class NeighbourRests {
   private double awayUs(int one, int other) {
     return signal
         .timeBase()
-        .durationUs(Math.abs(potentials.get(one).lagSamples() - potentials.get(other).lagSamples()));
+        .durationUs(
+            Math.abs(potentials.get(one).lagSamples() - potentials.get(other).lagSamples()));
   }
 
   /** Deviation beyond noise of the points about the arrival, where it is largest. */

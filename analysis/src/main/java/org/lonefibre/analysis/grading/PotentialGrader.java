@@ -56,8 +56,7 @@ public final class PotentialGrader {
     NeighbourRests rests = new NeighbourRests(signal, unit, sweeps);
     GradedPotential[] grades = new GradedPotential[sweeps.size()];
     for (int p : rests.leastConstantFirst()) {
-      grades[p] =
-          grade(unit, unit.potentials().get(p), sweeps.get(p), rests.leftoverUv(p));
+      grades[p] = grade(unit, unit.potentials().get(p), sweeps.get(p), rests.leftoverUv(p));
       if (grades[p].grade() == Grade.COMPOSITE) {
         rests.moves(p);
       }

@@ -11,8 +11,8 @@ import org.jspecify.annotations.Nullable;
  * three potentials or more there are as many pairs as end-plates or more, and the own jitters
  * follow by least squares on the squared mean consecutive differences of all pairs, followers among
  * themselves included; the 95 % interval from the contribution of each sweep, on a scale on which
- * its error does not depend on the jitter ({@link OwnSpread}). Computed from the definitions; exact for Gaussian jitter, about 7 %
- * too high for exponential.
+ * its error does not depend on the jitter ({@link OwnSpread}). Computed from the definitions; exact
+ * for Gaussian jitter, about 7 % too high for exponential.
  *
  * <ul>
  *   <li>Fewer than three potentials with enough common differences: no jitter, with the reason.

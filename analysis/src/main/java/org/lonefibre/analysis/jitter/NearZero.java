@@ -2,9 +2,9 @@ package org.lonefibre.analysis.jitter;
 
 /**
  * The 95 % interval of a quantity that cannot lie below zero, measured with a Gaussian error of
- * one: values are taken into the range of a truth in the order of their likelihood over that of
- * the most likely truth (Feldman and Cousins 1998, Phys Rev D 57:3873), so that it holds 95 % near
- * zero too, where an interval cut off at zero would hold 97.5 %.
+ * one: values are taken into the range of a truth in the order of their likelihood over that of the
+ * most likely truth (Feldman and Cousins 1998, Phys Rev D 57:3873), so that it holds 95 % near zero
+ * too, where an interval cut off at zero would hold 97.5 %.
  */
 final class NearZero {
 

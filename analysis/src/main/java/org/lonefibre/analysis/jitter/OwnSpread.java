@@ -69,8 +69,7 @@ final class OwnSpread {
     while (true) {
       double half = square + unit * deviation(square) * STEP / 2;
       double next = square + unit * deviation(half) * STEP;
-      double share =
-          Math.min((toSquare - square) / (next - square), (toPlace - place) / STEP);
+      double share = Math.min((toSquare - square) / (next - square), (toPlace - place) / STEP);
       if (share <= 1) {
         return new double[] {place + share * STEP, square + share * (next - square)};
       }
@@ -92,14 +91,18 @@ final class OwnSpread {
       for (int a = 0; a < b; a++) {
         for (int d = 1; d < n; d++) {
           for (int c = 0; c < d; c++) {
-            double shared =
-                of(a, square) * (sign(a, c, d)) + of(b, square) * (-sign(b, c, d));
+            double shared = of(a, square) * (sign(a, c, d)) + of(b, square) * (-sign(b, c, d));
             double one = of(a, square) + of(b, square);
             double other = of(c, square) + of(d, square);
             double product = one * other;
-            double correlation = product > 0 ? Math.min(1, Math.abs(shared) / Math.sqrt(product)) : 0;
+            double correlation =
+                product > 0 ? Math.min(1, Math.abs(shared) / Math.sqrt(product)) : 0;
             if (correlation > 0) {
-              sum += weight(a, b) * weight(c, d) * product * (joint(correlation) + 2 * joint(correlation / 2));
+              sum +=
+                  weight(a, b)
+                      * weight(c, d)
+                      * product
+                      * (joint(correlation) + 2 * joint(correlation / 2));
             }
           }
         }
@@ -124,8 +127,6 @@ final class OwnSpread {
 
   /** Covariance of the absolute values of two Gaussian values, up to a factor. */
   private static double joint(double correlation) {
-    return correlation * Math.asin(correlation)
-        + Math.sqrt(1 - correlation * correlation)
-        - 1;
+    return correlation * Math.asin(correlation) + Math.sqrt(1 - correlation * correlation) - 1;
   }
 }

@@ -68,9 +68,7 @@ final class SamePairAgain {
     List<PotentialResult> b = second.potentials();
     double reachUs = ERRORS * Math.hypot(errorUs(one), errorUs(other)) + NEEDLE_US;
     return near(one, other, 1, reachUs) && alike(a.get(0), b.get(0)) && alike(a.get(1), b.get(1))
-        || near(one, other, -1, reachUs)
-            && alike(a.get(0), b.get(1))
-            && alike(a.get(1), b.get(0));
+        || near(one, other, -1, reachUs) && alike(a.get(0), b.get(1)) && alike(a.get(1), b.get(0));
   }
 
   private static boolean near(PairResult one, PairResult other, int sign, double reachUs) {

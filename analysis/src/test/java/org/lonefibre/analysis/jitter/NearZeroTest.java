@@ -15,7 +15,11 @@ class NearZeroTest {
   @Tag("analytic")
   @ParameterizedTest
   @CsvSource({
-    "0.0, 0.00, 1.96", "1.0, 0.00, 2.96", "1.64, 0.00, 3.60", "4.0, 2.04, 5.96", "9.0, 7.04, 10.96"
+    "0.0, 0.00, 1.96",
+    "1.0, 0.00, 2.96",
+    "1.64, 0.00, 3.60",
+    "4.0, 2.04, 5.96",
+    "9.0, 7.04, 10.96"
   })
   void endsAreTheUsualOnesFarFromZero(double value, double low, double high) {
     assertThat(NearZero.low(value)).isCloseTo(low, within(0.03));

@@ -55,7 +55,8 @@ class StudyPatternsTest {
   @Tag("contract")
   @Test
   void aPairRecordedAgainIsNoted() {
-    List<PotentialResult> both = List.of(potential("p1", CLEAN, CLEAN), potential("p2", CLEAN, CLEAN));
+    List<PotentialResult> both =
+        List.of(potential("p1", CLEAN, CLEAN), potential("p2", CLEAN, CLEAN));
     List<PairResult> one =
         List.of(withSweeps(pair("p1", "p2", 22.0, 0, PairStatus.MEASURED), gaussian(60, 20, 5)));
     List<PairResult> later =
