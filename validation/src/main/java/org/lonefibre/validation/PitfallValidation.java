@@ -112,8 +112,8 @@ public final class PitfallValidation {
   }
 
   /**
-   * The finding that the same pair is in a study twice: sites of healthy studies, each beside itself
-   * once more, against all sites of each study together.
+   * The finding that the same pair is in a study twice: sites of healthy studies, each beside
+   * itself once more, against all sites of each study together.
    *
    * @param both a site as it is and once more
    */

@@ -118,8 +118,8 @@ public final class ValidateCommand implements Callable<Integer> {
         goals != null
             ? new GoalSummary(goals).markdown()
             : cases
-            ? library()
-            : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
+                ? library()
+                : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();

@@ -42,7 +42,8 @@ class GoalSummaryTest {
         .contains("**Goals met: 1 of 2.**")
         .contains("| [One fibre or two](grading.md) | With goals | 2 | 1 |")
         .doesNotContain("SNR 5");
-    assertThat(page.indexOf("SNR 10")).isBetween(page.indexOf("## Not met"), page.indexOf("## Met"));
+    assertThat(page.indexOf("SNR 10"))
+        .isBetween(page.indexOf("## Not met"), page.indexOf("## Met"));
   }
 
   @Test

@@ -90,14 +90,16 @@ public final class UnitsCampaign implements GoalCampaign {
             found,
             ""),
         new GoalTable(
-            "Sweeps given to the wrong unit", List.of("condition", "sweeps", "swapped %"), swaps, ""),
+            "Sweeps given to the wrong unit",
+            List.of("condition", "sweeps", "swapped %"),
+            swaps,
+            ""),
         new GoalTable(
             "False blocks",
             List.of("condition", "judged sweeps", "false blocks", "for 10,000"),
             falseBlocks,
             ""),
-        new GoalTable(
-            "True blocks", List.of("condition", "true blocks", "found %"), blocks, ""),
+        new GoalTable("True blocks", List.of("condition", "true blocks", "found %"), blocks, ""),
         new GoalTable(
             "A component that drops out, half the size of its potential",
             List.of("condition", "sites", "seen %"),
@@ -155,8 +157,7 @@ public final class UnitsCampaign implements GoalCampaign {
           .get(3)
           .add(
               GoalRow.within(
-                  List.of(
-                      name, Integer.toString(score.trueBlocks()), IntervalCampaign.tenth(seen)),
+                  List.of(name, Integer.toString(score.trueBlocks()), IntervalCampaign.tenth(seen)),
                   seen,
                   BLOCKS_PERCENT,
                   100,
@@ -178,8 +179,7 @@ public final class UnitsCampaign implements GoalCampaign {
       return new SiteAnalyser(AnalysisSettings.defaultsFor("single-fibre"))
           .analyse(
               recording,
-              SiteRequest.whole(
-                  recording.truth().file(), "", recording.channels().get(0), "site"));
+              SiteRequest.whole(recording.truth().file(), "", recording.channels().get(0), "site"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -201,8 +201,7 @@ public final class UnitsCampaign implements GoalCampaign {
     return GoalRow.within(
         List.of(
             "second fibre of half the size, 80 to 280 us away, blocks in 8 to 25 %",
-            Integer.toString(trials),
-            IntervalCampaign.tenth(share)),
+            Integer.toString(trials), IntervalCampaign.tenth(share)),
         share,
         DROP_OUT_PERCENT,
         100,

@@ -67,8 +67,7 @@ record UnitsSite(
             .withAmplifier(
                 AmplifierSettings.defaults().withNoiseUv(between(stream.child("noise"), 6, 12)))
             .withBackground(BackgroundSettings.defaults().withUnits(3))
-            .withMovement(
-                slipUm == 0 ? MovementSettings.none() : new MovementSettings(slipUm, 1))
+            .withMovement(slipUm == 0 ? MovementSettings.none() : new MovementSettings(slipUm, 1))
             .withUnits(all);
     return new RecordingSimulator().simulate(site, stream.child("recording"));
   }

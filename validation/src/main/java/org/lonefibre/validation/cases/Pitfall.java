@@ -236,8 +236,7 @@ public enum Pitfall {
     return simulate(kind, RandomStream.of(number).child(name()));
   }
 
-  private static SimulatedRecording simulate(
-      UnaryOperator<PitfallSite> kind, RandomStream stream) {
+  private static SimulatedRecording simulate(UnaryOperator<PitfallSite> kind, RandomStream stream) {
     PitfallSite site = kind.apply(new PitfallSite(stream.child("site")));
     return new RecordingSimulator().simulate(site.scenario(), stream.child("recording"));
   }

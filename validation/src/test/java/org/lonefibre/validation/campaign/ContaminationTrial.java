@@ -9,6 +9,7 @@ final class ContaminationTrial {
   private static final int ROUNDS = 4;
   private static final int STEPS = 12;
   private static final double MARGIN_US = 700;
+
   /** Mean difference of two Gaussian values over their deviation. */
   private static final double MEAN_DIFFERENCE = 2 / Math.sqrt(Math.PI);
 
@@ -23,8 +24,7 @@ final class ContaminationTrial {
   }
 
   /** Measured over true mean consecutive difference. */
-  double ratio(
-      double ownUs, double otherUs, double relative, double delayUs, RandomStream random) {
+  double ratio(double ownUs, double otherUs, double relative, double delayUs, RandomStream random) {
     double[][] sweeps = new double[SWEEPS][];
     double[] own = new double[SWEEPS];
     for (int i = 0; i < SWEEPS; i++) {
@@ -32,8 +32,9 @@ final class ContaminationTrial {
       double other = delayUs + otherUs / MEAN_DIFFERENCE * random.gaussianRatio();
       sweeps[i] = new double[length];
       for (int k = 0; k < length; k++) {
-        sweeps[i][k] = at(shape.filtered, k - margin - own[i] / shape.stepUs)
-            + relative * at(shape.filtered, k - margin - other / shape.stepUs);
+        sweeps[i][k] =
+            at(shape.filtered, k - margin - own[i] / shape.stepUs)
+                + relative * at(shape.filtered, k - margin - other / shape.stepUs);
       }
     }
     double[] found = new double[SWEEPS];

@@ -30,20 +30,19 @@ class ReferenceTablesTest {
   void boundOfTheTableGoesWithNoise() {
     for (NamedCsvRecord row : rows("arrival-time-bound-computed.csv")) {
       double snr = number(row, "snr_pp_over_rms");
-      double atTen = rows("arrival-time-bound-computed.csv").stream()
-          .filter(r -> r.getField("sampling_kHz").equals(row.getField("sampling_kHz")))
-          .mapToDouble(r -> number(r, "bound_us"))
-          .max()
-          .orElseThrow();
+      double atTen =
+          rows("arrival-time-bound-computed.csv").stream()
+              .filter(r -> r.getField("sampling_kHz").equals(row.getField("sampling_kHz")))
+              .mapToDouble(r -> number(r, "bound_us"))
+              .max()
+              .orElseThrow();
       assertThat(number(row, "bound_us")).isCloseTo(10 * atTen / snr, within(0.006 + 0.05 / snr));
     }
   }
 
   /** The bound by the formula, for a near potential of either model, is the table's. */
   @ParameterizedTest
-  @CsvSource({
-    "CUBIC_POINT, 20", "CUBIC_POINT, 50", "QUARTIC_SURFACE, 20", "QUARTIC_SURFACE, 50"
-  })
+  @CsvSource({"CUBIC_POINT, 20", "CUBIC_POINT, 50", "QUARTIC_SURFACE, 20", "QUARTIC_SURFACE, 50"})
   void boundByTheFormulaIsThatOfTheTable(ShapeFamily family, int rateKHz) {
     BandShape shape = new BandShape(family, NEAR_MM, 1000.0 / rateKHz);
     double interval = ArrivalBound.intervalSamples(shape.raw, 1, 1500, w -> 1);
