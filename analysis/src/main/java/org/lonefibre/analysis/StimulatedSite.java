@@ -124,23 +124,21 @@ final class StimulatedSite {
   }
 
   private StimulationResult result(StimulusTrain train, double[] stimuli, TrackedUnit unit) {
-    PotentialGrader grader = new PotentialGrader(settings.grading(), signal);
+    List<GradedPotential> grades =
+        new PotentialGrader(settings.grading(), signal).grade(List.of(unit), unit);
     IntervalBuilder intervals = new IntervalBuilder(signal.timeBase(), shaper::timeS);
     List<PotentialResult> potentials = new ArrayList<>();
     List<EndPlateResult> endPlates = new ArrayList<>();
     List<FollowedPotential> followed = new ArrayList<>();
     List<IntervalSeries> series = new ArrayList<>();
-    List<GradedPotential> grades = new ArrayList<>();
     double stimulusErrorUs = signal.timeBase().durationUs(train.errorSamples());
     for (int p = 0; p < unit.potentials().size(); p++) {
       TrackedPotential potential = unit.potentials().get(p);
-      GradedPotential graded = grader.grade(List.of(unit), unit, potential);
       String id = String.valueOf((char) ('a' + p));
       IntervalSeries one = intervals.latencies(unit, potential, stimuli, stimulusErrorUs);
       series.add(one);
-      potentials.add(shaper.potential(id, potential, 0, graded));
+      potentials.add(shaper.potential(id, potential, 0, grades.get(p)));
       followed.add(new FollowedPotential(id, one, potentials.get(p).arrivalErrorUs()));
-      grades.add(graded);
     }
     StimulatedFindings together =
         new StimulatedPatterns(settings.jitter(), PatternSettings.defaults()).judge(followed);

@@ -120,12 +120,7 @@ final class VoluntarySite {
   }
 
   private List<GradedPotential> grades(List<TrackedUnit> tracked, TrackedUnit unit) {
-    PotentialGrader grader = new PotentialGrader(settings.grading(), signal);
-    List<GradedPotential> grades = new ArrayList<>();
-    for (TrackedPotential potential : unit.potentials()) {
-      grades.add(grader.grade(tracked, unit, potential));
-    }
-    return grades;
+    return new PotentialGrader(settings.grading(), signal).grade(tracked, unit);
   }
 
   private boolean isWorthReporting(TrackedUnit unit) {

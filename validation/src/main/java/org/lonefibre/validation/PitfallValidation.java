@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BiFunction;
 import java.util.function.LongFunction;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
@@ -20,9 +21,11 @@ import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairStatus;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.model.simulation.RecordingSimulator;
 import org.lonefibre.model.simulation.SimulatedRecording;
 import org.lonefibre.model.simulation.StudyPlan;
 import org.lonefibre.model.simulation.StudyScenario;
+import org.lonefibre.signal.random.RandomStream;
 import org.lonefibre.signal.recording.FindingCode;
 import org.lonefibre.validation.cases.Pitfall;
 import org.lonefibre.validation.score.PitfallScore;
@@ -73,7 +76,11 @@ public final class PitfallValidation {
     rows.add(
         new Row(
             "the last two thirds of a site once more (without: all sites of a study)",
-            samePairTwice(seed, studies)));
+            samePair(seed, studies, PitfallValidation::twice)));
+    rows.add(
+        new Row(
+            "a site recorded again, other discharges (without: all sites of a study)",
+            samePair(seed, studies, PitfallValidation::again)));
     return rows;
   }
 
@@ -105,10 +112,13 @@ public final class PitfallValidation {
   }
 
   /**
-   * The finding that the same pair is in a study twice: sites of healthy studies, each beside its
-   * own last two thirds under another name, against all sites of each study together.
+   * The finding that the same pair is in a study twice: sites of healthy studies, each beside
+   * itself once more, against all sites of each study together.
+   *
+   * @param both a site as it is and once more
    */
-  public static PitfallScore samePairTwice(long seed, int studies) {
+  private static PitfallScore samePair(
+      long seed, int studies, BiFunction<StudyPlan, Integer, List<RecordingResult>> both) {
     FindingCode code = FindingCode.SAME_PAIR_TWICE;
     int sites = 0;
     int hits = 0;
@@ -118,17 +128,27 @@ public final class PitfallValidation {
       List<List<RecordingResult>> twice =
           IntStream.range(0, plan.sites().size())
               .parallel()
-              .mapToObj(site -> twice(plan.simulate(site)))
-              .filter(both -> both.stream().allMatch(PitfallValidation::hasPair))
+              .mapToObj(site -> both.apply(plan, site))
+              .filter(results -> results.stream().allMatch(PitfallValidation::hasPair))
               .toList();
       sites += twice.size();
-      hits += (int) twice.stream().filter(both -> isInStudy(code, both)).count();
-      alarms += isInStudy(code, twice.stream().map(both -> both.get(0)).toList()) ? 1 : 0;
+      hits += (int) twice.stream().filter(results -> isInStudy(code, results)).count();
+      alarms += isInStudy(code, twice.stream().map(results -> results.get(0)).toList()) ? 1 : 0;
     }
     return new PitfallScore(code, sites, hits, studies, alarms, 0, 0);
   }
 
-  private static List<RecordingResult> twice(SimulatedRecording recording) {
+  /** A site, and the same fibres a while later. */
+  private static List<RecordingResult> again(StudyPlan plan, int site) {
+    RandomStream later = RandomStream.of(plan.seed()).child("again").child(site);
+    return List.of(
+        analyse(plan.simulate(site)),
+        analyse(new RecordingSimulator().simulate(plan.sites().get(site), later)));
+  }
+
+  /** A site, and its last two thirds under another name. */
+  private static List<RecordingResult> twice(StudyPlan plan, int site) {
+    SimulatedRecording recording = plan.simulate(site);
     SiteRequest whole = SiteRequest.whole("a.edf", "", recording.channels().get(0), "whole");
     SiteRequest part =
         new SiteRequest(

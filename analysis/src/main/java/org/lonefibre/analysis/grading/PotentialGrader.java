@@ -31,14 +31,6 @@ public final class PotentialGrader {
   private static final double NEAR_PROBABILITY = 0.1;
   private static final int FEWEST_ALIGNED = 4;
 
-  /**
-   * What alignment leaves of a potential, and what a neighbour 300 us away leaves when it is taken
-   * out, over their sizes; the latter falls with distance. Engineering choices, from simulation.
-   */
-  private static final double LEFT_RATIO = 0.01;
-
-  private static final double LEFT_DECAY_US = 800;
-
   private final GradingSettings settings;
   private final ConditionedSignal signal;
   private final FibreLikeness likeness;
@@ -51,13 +43,29 @@ public final class PotentialGrader {
   }
 
   /**
-   * The judgement of one potential of a unit.
+   * The judgement of each potential of a unit, in the order of the unit. The least constant is
+   * judged first: what moves in it is not held against its neighbours.
    *
-   * @param units all units of the site: what they put beside the potential is taken out
+   * @param units all units of the site: what they put beside the potentials is taken out
    */
-  public GradedPotential grade(
-      List<TrackedUnit> units, TrackedUnit unit, TrackedPotential potential) {
-    AlignedSweeps sweeps = new AlignedSweeps(signal, units, unit, potential, BEFORE_US, AFTER_US);
+  public List<GradedPotential> grade(List<TrackedUnit> units, TrackedUnit unit) {
+    List<AlignedSweeps> sweeps =
+        unit.potentials().stream()
+            .map(one -> new AlignedSweeps(signal, units, unit, one, BEFORE_US, AFTER_US))
+            .toList();
+    NeighbourRests rests = new NeighbourRests(signal, unit, sweeps);
+    GradedPotential[] grades = new GradedPotential[sweeps.size()];
+    for (int p : rests.leastConstantFirst()) {
+      grades[p] = grade(unit, unit.potentials().get(p), sweeps.get(p), rests.leftoverUv(p));
+      if (grades[p].grade() == Grade.COMPOSITE) {
+        rests.moves(p);
+      }
+    }
+    return List.of(grades);
+  }
+
+  private GradedPotential grade(
+      TrackedUnit unit, TrackedPotential potential, AlignedSweeps sweeps, double leftoverUv) {
     if (sweeps.discharge.size() < Math.min(settings.fewestSweeps(), FEWEST_ALIGNED)) {
       return ungraded(potential, null, null);
     }
@@ -65,7 +73,7 @@ public final class PotentialGrader {
     ShapeEvidence evidence = evidence(sweeps);
     return sweeps.discharge.size() < settings.fewestSweeps()
         ? ungraded(potential, rules, evidence)
-        : judge(unit, potential, sweeps, rules, evidence);
+        : judge(unit, potential, measure(sweeps, leftoverUv), sweeps, rules, evidence);
   }
 
   private AcceptanceRules.Outcome byRules(AlignedSweeps sweeps) {
@@ -78,10 +86,10 @@ public final class PotentialGrader {
   private GradedPotential judge(
       TrackedUnit unit,
       TrackedPotential potential,
+      ShapeMeasures shape,
       AlignedSweeps sweeps,
       AcceptanceRules.Outcome rules,
       ShapeEvidence evidence) {
-    ShapeMeasures shape = measure(sweeps, leftoverUv(unit, potential));
     double snr = potential.shape().peakToPeakUv() / signal.noiseUv();
     boolean hasNeighbour = hasNeighbour(unit, potential);
     double probability = OneFibreProbability.of(shape);
@@ -148,19 +156,6 @@ public final class PotentialGrader {
         isAccompanied
             ? signal.timeBase().durationUs(RobustStatistics.standardDeviation(known))
             : Double.NaN);
-  }
-
-  private double leftoverUv(TrackedUnit unit, TrackedPotential potential) {
-    double sum = potential.shape().peakToPeakUv();
-    for (TrackedPotential other : unit.potentials()) {
-      if (other != potential) {
-        double awayUs =
-            signal.timeBase().durationUs(Math.abs(other.lagSamples() - potential.lagSamples()));
-        sum +=
-            other.shape().peakToPeakUv() * Math.exp(-Math.max(0, awayUs - NEAR_US) / LEFT_DECAY_US);
-      }
-    }
-    return LEFT_RATIO * sum;
   }
 
   private int steepest(double[] shape, int origin) {

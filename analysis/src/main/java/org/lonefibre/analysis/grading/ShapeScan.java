@@ -130,18 +130,22 @@ final class ShapeScan {
 
   /**
    * Mean logarithm of the variance ratio over the fifth of the delays where it is largest, scaled
-   * to 60 sweeps, so that chance gives about the same for any number of them.
+   * to 60 sweeps, so that chance gives about the same for any number of them; 0 if no delay tells
+   * anything, as for a shape that a shift hardly changes.
    */
   double variation() {
     double[] logs =
         places.stream().mapToDouble(p -> Math.log(Math.max(p.varianceRatio(), 1e-6))).toArray();
+    if (logs.length == 0) {
+      return 0;
+    }
     Arrays.sort(logs);
     int kept = Math.max(1, (int) Math.round(STRONGEST_SHARE * logs.length));
     double sum = 0;
     for (int i = logs.length - kept; i < logs.length; i++) {
       sum += logs[i];
     }
-    return logs.length == 0 ? 0 : sum / kept * Math.sqrt(sweeps / USUAL_SWEEPS);
+    return sum / kept * Math.sqrt(sweeps / USUAL_SWEEPS);
   }
 
   /** Strongest movement against the arrivals, over chance; 0 if the potential is alone. */

@@ -10,9 +10,9 @@ import org.jspecify.annotations.Nullable;
  * <p>The jitter of a pair holds that of two end-plates: {@code J(A,B)^2 = J(A)^2 + J(B)^2}. With
  * three potentials or more there are as many pairs as end-plates or more, and the own jitters
  * follow by least squares on the squared mean consecutive differences of all pairs, followers among
- * themselves included; the 95 % interval from the contribution of each sweep, on the square, its
- * upper end a little further. Computed from the definitions; exact for Gaussian jitter, about 7 %
- * too high for exponential.
+ * themselves included; the 95 % interval from the contribution of each sweep, on a scale on which
+ * its error does not depend on the jitter ({@link OwnSpread}). Computed from the definitions; exact
+ * for Gaussian jitter, about 7 % too high for exponential.
  *
  * <ul>
  *   <li>Fewer than three potentials with enough common differences: no jitter, with the reason.
@@ -25,11 +25,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class EndPlateJitters {
 
-  /** The square is skewed, the more the fewer differences: the upper end reaches further. */
-  private static final double UPWARD_SHARE = 0.2;
-
-  /** By simulation, as the share above. */
-  private static final double UPWARD_DIFFERENCES = 22;
+  /** Skewed latencies draw the value up: the lower end reaches further (by simulation). */
+  private static final double LOW_RATIO = 0.987;
 
   private final JitterSettings settings;
 
@@ -49,6 +46,14 @@ public final class EndPlateJitters {
     unit.followers().forEach(follower -> FiniteIntervals.require(follower.intervals()));
     PairDifferences pairs = new PairDifferences(unit.followers());
     List<Integer> usable = usable(pairs);
+    List<PairDifferences.SquaredJitter> measured =
+        usable.size() < 3
+            ? List.of()
+            : usable.stream().map(potential -> pairs.own(potential, usable)).toList();
+    double[] squares = new double[measured.size()];
+    for (int i = 0; i < squares.length; i++) {
+      squares[i] = measured.get(i).value();
+    }
     List<OwnJitter> found = new ArrayList<>();
     for (int potential = 0; potential < pairs.potentials(); potential++) {
       String name =
@@ -57,12 +62,14 @@ public final class EndPlateJitters {
           potential == 0
               ? unit.triggerErrorUs()
               : unit.followers().get(potential - 1).arrivalErrorUs();
+      int place = usable.indexOf(potential);
       if (usable.size() < 3) {
         found.add(none(name, "fewer than three potentials are present together often enough"));
-      } else if (!usable.contains(potential)) {
+      } else if (place < 0) {
         found.add(none(name, "it is not present together with the others often enough"));
       } else {
-        found.add(own(name, pairs.own(potential, usable), error));
+        double[] ends = new OwnSpread(squares, place).ends(measured.get(place).reach());
+        found.add(own(name, squares[place], ends, error));
       }
     }
     return List.copyOf(found);
@@ -100,19 +107,15 @@ public final class EndPlateJitters {
   }
 
   private static OwnJitter own(
-      String name, PairDifferences.SquaredJitter found, @Nullable Double errorUs) {
+      String name, double measured, double[] ends, @Nullable Double errorUs) {
     double error = errorUs == null ? 0 : DifferenceChain.GAUSSIAN_FACTOR * errorUs;
-    double square = found.value() - error * error;
-    double width = found.reach() / Math.max(found.reach(), found.value());
-    double share = UPWARD_SHARE + UPWARD_DIFFERENCES / found.differences();
-    double upward = found.reach() * (1 + share * width * (1 - width));
-    double high = Math.sqrt(Math.max(0, square + upward));
-    if (square <= 0) {
-      return new OwnJitter(
-          name, null, null, high, "its own jitter is too small beside the others to be told");
-    }
-    double low = Math.sqrt(Math.max(0, square - found.reach()));
-    return new OwnJitter(name, Math.sqrt(square), low, high, null);
+    double square = measured - error * error;
+    double low = LOW_RATIO * Math.sqrt(Math.max(0, ends[0] - error * error));
+    double high = Math.sqrt(Math.max(0, ends[1] - error * error));
+    return square <= 0
+        ? new OwnJitter(
+            name, null, null, high, "its own jitter is too small beside the others to be told")
+        : new OwnJitter(name, Math.sqrt(square), low, high, null);
   }
 
   private static OwnJitter none(String name, String reason) {

@@ -18,9 +18,9 @@ import org.lonefibre.analysis.interval.SweepInterval;
 final class PairDifferences {
 
   /** Differences to a degree of freedom, by simulation; more potentials: more pairs to weigh. */
-  private static final double DIVISOR_OF_THREE = 4.8;
+  private static final double DIVISOR_OF_THREE = 3.3;
 
-  private static final double DIVISOR_OF_MORE = 6;
+  private static final double DIVISOR_OF_MORE = 4.3;
 
   private final int potentials;
   private final int positions;

@@ -16,8 +16,8 @@ import org.lonefibre.signal.recording.FindingCode;
  *
  * <ul>
  *   <li>{@code trigger-abnormal}: all followers jitter together. The trigger's own jitter is raised
- *       and its 95 % interval lies above the own jitter of every follower (Stalberg et al. 2018 for
- *       the phenomenon; the test is an engineering choice). Needs three potentials.
+ *       and exceeds that of every follower by more than their 95 % intervals explain (Stalberg et
+ *       al. 2018 for the phenomenon; the test is an engineering choice). Needs three potentials.
  *   <li>{@code axonal-block}: two followers vanish together more than independence explains (J
  *       Neurol Neurosurg Psychiatry 1972, 35:52 for the phenomenon).
  *   <li>{@code trigger-blocking}: the trigger is absent while a follower is present.
@@ -51,8 +51,7 @@ public final class UnitPatterns {
     }
     List<OwnJitter> own = endPlates.separate(unit);
     Double trigger = own.get(0).jitterUs();
-    Double low = own.get(0).jitterLowUs();
-    if (trigger == null || low == null || trigger < settings.triggerJitterUs()) {
+    if (trigger == null || trigger < settings.triggerJitterUs()) {
       return;
     }
     double greatest =
@@ -63,7 +62,7 @@ public final class UnitPatterns {
             .mapToDouble(Double::doubleValue)
             .max()
             .orElse(0);
-    if (low > greatest) {
+    if (own.stream().skip(1).allMatch(follower -> exceeds(own.get(0), follower))) {
       findings.add(
           Finding.caution(
               FindingCode.TRIGGER_ABNORMAL,
@@ -75,6 +74,21 @@ public final class UnitPatterns {
                   new Quantity("own jitter of the trigger", trigger, "us"),
                   new Quantity("greatest own jitter of a follower", greatest, "us"))));
     }
+  }
+
+  /**
+   * Whether the 95 % interval of the difference of two own jitters, from their own intervals (Zou
+   * and Donner 2008, Stat Med 27:1693), lies above zero.
+   */
+  private static boolean exceeds(OwnJitter one, OwnJitter other) {
+    Double value = one.jitterUs();
+    Double low = one.jitterLowUs();
+    Double high = other.jitterHighUs();
+    if (value == null || low == null || high == null) {
+      return false;
+    }
+    double less = other.jitterUs() == null ? 0 : other.jitterUs();
+    return value - less > Math.hypot(value - low, high - less);
   }
 
   private void addAxonalBlock(UnitIntervals unit, List<Finding> findings) {

@@ -20,7 +20,9 @@ final class StudyFindings {
   static List<Finding> of(StudyTally tally, LimitMatch match, StudySettings settings) {
     List<Finding> findings = new ArrayList<>(match.findings());
     sharedTrigger(tally.signals()).ifPresent(findings::add);
-    SamePairTwice.among(tally.signals()).ifPresent(findings::add);
+    SamePairTwice.among(tally.signals())
+        .or(() -> SamePairAgain.among(tally.signals()))
+        .ifPresent(findings::add);
     blocksTogether(tally, match).ifPresent(findings::add);
     if (tally.withoutNumber() > 0) {
       findings.add(meanIsLowerBound(tally));

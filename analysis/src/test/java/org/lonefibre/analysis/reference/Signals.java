@@ -44,7 +44,8 @@ final class Signals {
       FindingCode... exclusions) {
     return unit(
         List.of(
-            potential("p1", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE), potential("p2", full, trade)),
+            sized(potential("p1", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE)),
+            sized(potential("p2", full, trade))),
         List.of(pair("p1", "p2", jitterUs, blocked, status, exclusions)));
   }
 
@@ -64,8 +65,8 @@ final class Signals {
   Signals sweeps(double jitterUs, List<SweepEntry> sweeps) {
     return unit(
         List.of(
-            potential("p1", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE),
-            potential("p2", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE)),
+            sized(potential("p1", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE)),
+            sized(potential("p2", Grade.SINGLE_FIBRE, Grade.SINGLE_FIBRE))),
         List.of(withSweeps(pair("p1", "p2", jitterUs, 0, PairStatus.MEASURED), sweeps)));
   }
 
@@ -125,6 +126,23 @@ final class Signals {
             units,
             stimulation));
     return this;
+  }
+
+  /** Another size at each site, as other fibres have. */
+  private PotentialResult sized(PotentialResult one) {
+    return new PotentialResult(
+        one.id(),
+        one.offsetMs(),
+        500 * Math.pow(1.2, sites.size()),
+        one.riseTimeUs(),
+        one.snr(),
+        one.arrivalErrorUs(),
+        one.presentSweeps(),
+        one.grade(),
+        one.gradeByTradeRules(),
+        one.singleFibreProbability(),
+        one.findings(),
+        one.drawing());
   }
 
   static PotentialResult potential(String id, Grade full, Grade trade) {

@@ -15,7 +15,9 @@ import org.junit.jupiter.api.Test;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.Activation;
+import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.PairStatus;
+import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.StudySummary;
 import org.lonefibre.analysis.study.SweepEntry;
 import org.lonefibre.analysis.study.Verdict;
@@ -47,6 +49,26 @@ class StudyPatternsTest {
     StudySummary summary =
         judge(new Signals().sweeps(22, once).sweeps(22, changed(once, 0, 4, -1)));
     assertThat(text(summary, FindingCode.SAME_PAIR_TWICE)).isPresent();
+  }
+
+  /** Other discharges, but interval, jitter, sizes and rise times of one pair. */
+  @Tag("contract")
+  @Test
+  void aPairRecordedAgainIsNoted() {
+    List<PotentialResult> both =
+        List.of(potential("p1", CLEAN, CLEAN), potential("p2", CLEAN, CLEAN));
+    List<PairResult> one =
+        List.of(withSweeps(pair("p1", "p2", 22.0, 0, PairStatus.MEASURED), gaussian(60, 20, 5)));
+    List<PairResult> later =
+        List.of(withSweeps(pair("p1", "p2", 22.0, 0, PairStatus.MEASURED), gaussian(60, 20, 6)));
+    StudySummary again = judge(new Signals().unit(both, one).pairs(3, 25).unit(both, later));
+    assertThat(text(again, FindingCode.SAME_PAIR_TWICE))
+        .hasValueSatisfying(
+            text -> assertThat(text).contains("site 1 p1-p2 and site 5 p1-p2").contains("again"));
+    List<PairResult> unsteadier =
+        List.of(withSweeps(pair("p1", "p2", 40.0, 0, PairStatus.MEASURED), gaussian(60, 36, 6)));
+    StudySummary other = judge(new Signals().unit(both, one).unit(both, unsteadier));
+    assertThat(text(other, FindingCode.SAME_PAIR_TWICE)).isEmpty();
   }
 
   @Tag("property")

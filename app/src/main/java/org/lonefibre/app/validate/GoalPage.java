@@ -5,9 +5,14 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.lonefibre.app.terminal.WholeFile;
 import org.lonefibre.validation.campaign.GoalCampaign;
+import org.lonefibre.validation.campaign.GoalFigure;
 import org.lonefibre.validation.campaign.GoalRow;
 import org.lonefibre.validation.campaign.GoalTable;
 
@@ -48,11 +53,36 @@ final class GoalPage {
         page.append(".\n\n");
       }
       page.append(ScoreTable.markdown(cells(table)));
+      for (GoalFigure figure : table.figures()) {
+        page.append("\n![")
+            .append(figure.title())
+            .append("](")
+            .append(fileOf(figure))
+            .append(")\n");
+      }
       if (!table.notes().isEmpty()) {
         page.append('\n').append(table.notes().strip()).append('\n');
       }
     }
     return page.toString();
+  }
+
+  /** Writes the page and its figures, each named after the campaign. */
+  void write(Path folder) throws IOException {
+    Files.createDirectories(folder);
+    for (GoalTable table : tables) {
+      for (GoalFigure figure : table.figures()) {
+        WholeFile.write(
+            folder.resolve(fileOf(figure)),
+            GoalDrawing.of(figure).svg().getBytes(StandardCharsets.UTF_8));
+      }
+    }
+    WholeFile.write(
+        folder.resolve(campaign.name() + ".md"), markdown().getBytes(StandardCharsets.UTF_8));
+  }
+
+  private String fileOf(GoalFigure figure) {
+    return campaign.name() + "-" + figure.name() + ".svg";
   }
 
   private static List<List<String>> cells(GoalTable table) {

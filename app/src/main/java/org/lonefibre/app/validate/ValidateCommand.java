@@ -1,6 +1,7 @@
 package org.lonefibre.app.validate;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -76,6 +77,12 @@ public final class ValidateCommand implements Callable<Integer> {
   private @Nullable String replay;
 
   @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "With --campaign NAME: writes the page and its figures there as well.")
+  private @Nullable Path out;
+
+  @Option(
       names = "--format",
       defaultValue = "text",
       paramLabel = "F",
@@ -90,6 +97,13 @@ public final class ValidateCommand implements Callable<Integer> {
   private boolean findings;
 
   @Option(
+      names = "--goals",
+      paramLabel = "DIR",
+      description =
+          "Instead: every goal of the campaigns' pages in this folder, with what was measured.")
+  private @Nullable Path goals;
+
+  @Option(
       names = "--cases",
       description = "Measures the case library instead: each case with what is expected of it.")
   private boolean cases;
@@ -101,9 +115,11 @@ public final class ValidateCommand implements Callable<Integer> {
           "--studies", "", "a number of 1 or more", Integer.toString(studies), "correct it");
     }
     String table =
-        cases
-            ? library()
-            : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
+        goals != null
+            ? new GoalSummary(goals).markdown()
+            : cases
+                ? library()
+                : findings ? pitfalls() : campaign != null ? campaign(campaign) : studies();
     spec.commandLine().getOut().print(table);
     spec.commandLine().getOut().flush();
     return ExitCode.DONE.number();
@@ -176,6 +192,9 @@ public final class ValidateCommand implements Callable<Integer> {
     }
     try (Progress progress = Progress.begin("simulating", chosen.cells())) {
       GoalPage page = new GoalPage(chosen, seed, number, chosen.run(seed, number, progress::step));
+      if (out != null) {
+        page.write(out);
+      }
       return format == Format.JSON ? page.json() : page.markdown();
     }
   }

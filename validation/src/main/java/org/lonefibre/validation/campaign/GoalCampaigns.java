@@ -11,6 +11,7 @@ public final class GoalCampaigns {
           new IntervalCampaign(),
           new TimingCampaign(),
           new GradingCampaign(),
+          new UnitsCampaign(),
           new RejectionCampaign(),
           new NeedleCampaign());
 

@@ -9,13 +9,21 @@ import java.util.List;
  * @param heads heads of the columns, without those of goal and met
  * @param rows its lines
  * @param notes what to know about it, as Markdown; may be empty
+ * @param figures what is drawn of it
  */
-public record GoalTable(String title, List<String> heads, List<GoalRow> rows, String notes) {
+public record GoalTable(
+    String title, List<String> heads, List<GoalRow> rows, String notes, List<GoalFigure> figures) {
 
   /** Copies the lists. */
   public GoalTable {
     heads = List.copyOf(heads);
     rows = List.copyOf(rows);
+    figures = List.copyOf(figures);
+  }
+
+  /** A table of which nothing is drawn. */
+  GoalTable(String title, List<String> heads, List<GoalRow> rows, String notes) {
+    this(title, heads, rows, notes, List.of());
   }
 
   /** Number of lines with a goal. */

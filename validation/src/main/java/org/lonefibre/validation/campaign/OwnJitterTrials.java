@@ -85,8 +85,7 @@ final class OwnJitterTrials {
         rows,
         "Sizes: spread of trigger and followers over SD 20 us. Arrival error 3 us each. An interval"
             + " without a lower end or value is held by its upper end. The goal is asked of each"
-            + " potential. Where it is exceeded the end-plate is much quieter than its neighbours:"
-            + " no lower end can lie below 0, so nothing is missed there.");
+            + " potential.");
   }
 
   /** A row whose every potential must be held as often as its law asks. */

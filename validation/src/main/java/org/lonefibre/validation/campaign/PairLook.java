@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
@@ -13,6 +14,7 @@ import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.SweepEntry;
 import org.lonefibre.model.simulation.RecordingTruth.FibreTruth;
 import org.lonefibre.model.simulation.RecordingTruth.MotorUnitTruth;
 import org.lonefibre.model.simulation.SimulatedRecording;
@@ -24,6 +26,8 @@ import org.lonefibre.model.simulation.SimulatedRecording;
  * @param measuredUs corrected jitter
  * @param isClean no other fibre of the unit within 500 us of either has a tenth of its size
  * @param isComposite another fibre of the unit within 400 us of either has a quarter of its size
+ * @param isFailing one of the two fibres does not fire in 3 % of the discharges or more
+ * @param blocks sweeps judged blocked
  * @param byTradeRules both potentials pass the trade's rules of thumb
  * @param byFullGrade both pass the full judgement: neither is composite
  */
@@ -32,6 +36,8 @@ record PairLook(
     double measuredUs,
     boolean isClean,
     boolean isComposite,
+    boolean isFailing,
+    int blocks,
     boolean byTradeRules,
     boolean byFullGrade) {
 
@@ -42,6 +48,7 @@ record PairLook(
   private static final double COMPOSITE_US = 400;
   private static final double COMPOSITE_RATIO = 0.25;
   private static final double LONGEST_US = 4000;
+  private static final double FAILING_RATIO = 0.03;
 
   /** All pairs of a voluntary site that were measured and can be told to be of two fibres. */
   static List<PairLook> of(SimulatedRecording recording, AnalysisSettings settings) {
@@ -82,7 +89,7 @@ record PairLook(
       return null;
     }
     MotorUnitTruth truth = firing(recording, pair);
-    FibreTruth[] fibres = truth == null ? null : fibres(truth, interval);
+    FibreTruth[] fibres = truth == null ? null : fibres(truth, unit, pair, interval);
     if (truth == null || fibres == null) {
       return null;
     }
@@ -93,6 +100,8 @@ record PairLook(
             && !isBeset(truth, fibres[1], CLEAN_US, CLEAN_RATIO),
         isBeset(truth, fibres[0], COMPOSITE_US, COMPOSITE_RATIO)
             || isBeset(truth, fibres[1], COMPOSITE_US, COMPOSITE_RATIO),
+        fails(fibres[0]) || fails(fibres[1]),
+        pair.blockedSweeps(),
         trigger.gradeByTradeRules() == Grade.SINGLE_FIBRE
             && paired.gradeByTradeRules() == Grade.SINGLE_FIBRE,
         trigger.grade() != Grade.COMPOSITE && paired.grade() != Grade.COMPOSITE);
@@ -123,12 +132,19 @@ record PairLook(
     return best;
   }
 
-  /** The largest two fibres, by the smaller of both, whose interval is that of the pair. */
-  private static FibreTruth @Nullable [] fibres(MotorUnitTruth unit, double intervalUs) {
+  /**
+   * The largest two fibres, by the smaller of both, whose interval is that of the pair and of which
+   * the first arrives where a potential of the unit was found to trigger.
+   */
+  private static FibreTruth @Nullable [] fibres(
+      MotorUnitTruth truth, MotorUnitResult unit, PairResult pair, double intervalUs) {
     FibreTruth[] best = null;
     double largest = 0;
-    for (FibreTruth a : unit.fibres()) {
-      for (FibreTruth b : unit.fibres()) {
+    for (FibreTruth a : truth.fibres()) {
+      if (a.amplitudeUv() <= largest || !isTrigger(a, unit, pair)) {
+        continue;
+      }
+      for (FibreTruth b : truth.fibres()) {
         double smaller = Math.min(a.amplitudeUv(), b.amplitudeUv());
         if (a != b && smaller > largest && Math.abs(distanceUs(a, b) - intervalUs) < ALIKE_US) {
           largest = smaller;
@@ -137,6 +153,33 @@ record PairLook(
       }
     }
     return best;
+  }
+
+  /**
+   * Whether a fibre arrives where the trigger does. The time of a sweep is that of one of the
+   * unit's potentials, not known which: all are tried.
+   */
+  private static boolean isTrigger(FibreTruth fibre, MotorUnitResult unit, PairResult pair) {
+    double sum = 0;
+    int n = 0;
+    for (SweepEntry sweep : pair.intervals()) {
+      for (Double arrival : fibre.arrivalTimesS()) {
+        if (arrival != null && Math.abs(arrival - sweep.timeS()) < NEAR_S) {
+          sum += 1e6 * (arrival - sweep.timeS());
+          n++;
+        }
+      }
+    }
+    double afterUs = sum / Math.max(1, n);
+    return n > 0
+        && unit.potentials().stream()
+            .anyMatch(p -> Math.abs(afterUs + 1000 * p.offsetMs()) < ALIKE_US);
+  }
+
+  private static boolean fails(FibreTruth fibre) {
+    List<@Nullable Double> arrivals = fibre.arrivalTimesS();
+    long missing = arrivals.stream().filter(Objects::isNull).count();
+    return missing >= FAILING_RATIO * arrivals.size();
   }
 
   /** Whether another fibre lies within a time and has a share of its size. */

@@ -171,7 +171,7 @@ public final class OneFibreTrial {
         truth[1],
         truth[2],
         truth[1] > 0 && unit.potentials().size() > 2,
-        grader.grade(units, unit, judged));
+        grader.grade(units, unit).get(unit.potentials().indexOf(judged)));
   }
 
   private SimulatedRecording record(

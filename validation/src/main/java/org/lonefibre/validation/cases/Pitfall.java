@@ -56,7 +56,8 @@ public enum Pitfall {
   /** A branch of the axon blocks; without it, both end-plates block as often, each alone. */
   BRANCH_BLOCKS(
       FindingCode.AXONAL_BLOCK,
-      "branch that blocks in 8 to 25 % (without: both end-plates, each alone)",
+      "paired blocking: a branch of the axon that blocks in 8 to 25 % (without: both end-plates, each"
+          + " alone)",
       s ->
           triple(s, s.healthy("trigger plate"), s.healthy("plate"))
               .branchBlocks(s.between("blocks", 0.08, 0.25)),
@@ -81,6 +82,13 @@ public enum Pitfall {
           pair(s, s.healthy("plate"))
               .beside(size(s), near(s), blocking(s, s.healthy("second plate"))),
       s -> pair(s, s.healthy("plate")).beside(size(s), near(s), s.healthy("second plate"))),
+
+  /** As before, of unsteady fibres: what moves much looks like what comes and goes. */
+  UNSTEADY_COMPONENT_BLOCKS(
+      FindingCode.COMPONENT_DROP_OUT,
+      "the same with two unsteady fibres of 40 to 70 us (without: neither blocks)",
+      s -> pair(s, unsteady(s)).beside(size(s), near(s), blocking(s, unsteady(s))),
+      s -> pair(s, unsteady(s)).beside(size(s), near(s), unsteady(s))),
 
   /** A second fibre in a potential. */
   SECOND_FIBRE(
@@ -171,6 +179,10 @@ public enum Pitfall {
     return endPlate.withBlockingProbability(s.between("blocks", 0.08, 0.25));
   }
 
+  private static EndPlateSettings unsteady(PitfallSite s) {
+    return EndPlateSettings.gaussian(s.between("unsteady", 40, 70));
+  }
+
   private static double often(PitfallSite s) {
     return s.between("often", 0.1, 0.4);
   }
@@ -211,8 +223,20 @@ public enum Pitfall {
     return simulate(without, number);
   }
 
+  /** A site with a second fibre in a potential that blocks, of a given share of its size. */
+  public static SimulatedRecording simulateDropOut(double sizeRatio, long number) {
+    return simulate(
+        s ->
+            pair(s, s.healthy("plate"))
+                .beside(sizeRatio, near(s), blocking(s, s.healthy("second plate"))),
+        RandomStream.of(number).child("drop-out"));
+  }
+
   private SimulatedRecording simulate(UnaryOperator<PitfallSite> kind, long number) {
-    RandomStream stream = RandomStream.of(number).child(name());
+    return simulate(kind, RandomStream.of(number).child(name()));
+  }
+
+  private static SimulatedRecording simulate(UnaryOperator<PitfallSite> kind, RandomStream stream) {
     PitfallSite site = kind.apply(new PitfallSite(stream.child("site")));
     return new RecordingSimulator().simulate(site.scenario(), stream.child("recording"));
   }

@@ -103,7 +103,7 @@ public final class SiteScorer {
   }
 
   /** Share of the sweeps (of the truth, or of the pair) in which interval and time agree. */
-  private static double agreement(FibreTruth a, FibreTruth b, PairResult pair, boolean ofPair) {
+  static double agreement(FibreTruth a, FibreTruth b, PairResult pair, boolean ofPair) {
     int alike = 0;
     for (int d = 0; d < a.arrivalTimesS().size(); d++) {
       Double from = a.arrivalTimesS().get(d);
@@ -112,15 +112,18 @@ public final class SiteScorer {
         continue;
       }
       SweepEntry sweep = sweepAt(pair, from);
-      Double interval = sweep == null ? null : sweep.intervalUs();
-      if (interval != null && Math.abs(interval - (to - from) * 1e6) < ALIKE_US) {
-        alike++;
-      }
+      alike += sweep != null && isAlike(sweep, from, to) ? 1 : 0;
     }
     return (double) alike / Math.max(1, ofPair ? pair.presentSweeps() : both(a, b));
   }
 
-  private static @Nullable SweepEntry sweepAt(PairResult pair, double timeS) {
+  /** Whether a sweep has the interval of two arrivals. */
+  static boolean isAlike(SweepEntry sweep, double fromS, double toS) {
+    Double interval = sweep.intervalUs();
+    return interval != null && Math.abs(interval - (toS - fromS) * 1e6) < ALIKE_US;
+  }
+
+  static @Nullable SweepEntry sweepAt(PairResult pair, double timeS) {
     SweepEntry nearest = null;
     for (SweepEntry sweep : pair.intervals()) {
       double distance = Math.abs(sweep.timeS() - timeS);
