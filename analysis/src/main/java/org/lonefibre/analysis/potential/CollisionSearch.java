@@ -21,28 +21,21 @@ final class CollisionSearch {
   private static final double LEAST_SHARE = 0.3;
   private static final double LEAST_GAIN = 60;
   private static final double ABSENT = 10;
-  private static final double SMALLEST_SIZE = 0.5;
-  private static final double LARGEST_SIZE = 2.5;
   private static final double LARGEST_CERTAIN = 1.15;
-  private static final double SHAPE_ERROR = 2;
-  private static final double SIZE_SPREAD = 0.08;
-  private static final double LEAST_SPREAD_US = 10;
-  private static final double STRAYED = 1.8;
-  private static final double MOST_UNLIKELY = 40;
   private static final double APART_US = 400;
 
-  private final SweepFitter fitter;
+  private final PartLikelihood likelihood;
+  private final CollisionImprovement improvement;
   private final double noiseUv;
   private final double noise;
   private final double apart;
-  private final double least;
 
   CollisionSearch(SweepFitter fitter, double noiseUv, double samplesPerUs) {
-    this.fitter = fitter;
+    this.likelihood = new PartLikelihood(fitter, noiseUv, samplesPerUs);
+    this.improvement = new CollisionImprovement(likelihood, noiseUv);
     this.noiseUv = noiseUv;
     this.noise = noiseUv * noiseUv;
     this.apart = APART_US * samplesPerUs;
-    this.least = LEAST_SPREAD_US * samplesPerUs;
   }
 
   /** What a unit may put into the window: its usual sizes, and where lag 0 may lie. */
@@ -65,13 +58,13 @@ final class CollisionSearch {
           }
         }
       }
-      next.sort(Comparator.comparingDouble(this::cost));
+      next.sort(Comparator.comparingDouble(likelihood::cost));
       ways = List.copyOf(next.subList(0, Math.min(WAYS, next.size())));
-      if (!ways.isEmpty() && cost(ways.get(0)) < cost(best)) {
+      if (!ways.isEmpty() && likelihood.cost(ways.get(0)) < likelihood.cost(best)) {
         best = ways.get(0);
       }
     }
-    return best.parts().isEmpty() ? best : settle(best, window);
+    return best.parts().isEmpty() ? best : improvement.improve(best, window);
   }
 
   private static boolean isNew(Explanation way, List<Explanation> others) {
@@ -166,10 +159,10 @@ final class CollisionSearch {
     Volley volley = trial.volley;
     List<Part> parts = new ArrayList<>(way.parts());
     for (int p = 0; p < volley.track().potentials; p++) {
-      Part part = scanned(volley, p, trial.left);
+      Part part = likelihood.scanned(volley, p, trial.left);
       parts.add(part == null ? Part.expected(volley, p) : part);
     }
-    Explanation longer = Explanation.fitted(parts, window, noiseUv, this::isLikely);
+    Explanation longer = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
     double own =
         longer.parts().stream()
             .filter(part -> part.volley() == volley)
@@ -177,102 +170,5 @@ final class CollisionSearch {
             .sum();
     boolean worthIt = own > 0 && way.energy() - longer.energy() > LEAST_SHARE * own;
     return worthIt ? longer : null;
-  }
-
-  /** A potential of a discharge where it most likely is, or null if it explains nothing. */
-  private @Nullable Part scanned(Volley volley, int p, double[] left) {
-    double expected = volley.anchor() + volley.track().lag[p];
-    double range = fitter.range(volley.track(), p);
-    double spread = spread(volley.track(), p);
-    double usual = volley.usual()[p];
-    PotentialShape shape = volley.track().shape[p];
-    double best = expected;
-    double most = Double.NEGATIVE_INFINITY;
-    for (double at = expected - range; at <= expected + range; at += 0.5) {
-      double away = (at - expected) / spread;
-      double gain = 2 * usual * shape.project(left, at) - SHAPE_ERROR * noise * away * away;
-      if (gain > most) {
-        most = gain;
-        best = at;
-      }
-    }
-    double size = shape.project(left, best) / shape.energy();
-    return size < SMALLEST_SIZE * usual ? null : Part.at(volley, p, best);
-  }
-
-  private double spread(UnitTrack track, int potential) {
-    return Math.max(least, track.spread[potential]);
-  }
-
-  /**
-   * How unlikely an explanation is: what it leaves over the noise (and the error of the shapes),
-   * and how far sizes and places are from the usual ones.
-   */
-  private double cost(Explanation way) {
-    double sum = way.energy() / (SHAPE_ERROR * noise);
-    for (Part part : way.parts()) {
-      Volley volley = part.volley();
-      double anchor = way.anchor(volley);
-      double off = part.position() - anchor - volley.track().lag[part.potential()];
-      double away = off / spread(volley.track(), part.potential());
-      double size = (part.sizeRatio() - 1) / SIZE_SPREAD;
-      sum += Math.min(MOST_UNLIKELY, away * away) + Math.min(MOST_UNLIKELY, size * size);
-    }
-    return sum;
-  }
-
-  private boolean isLikely(Part part) {
-    return part.sizeRatio() >= SMALLEST_SIZE
-        && part.sizeRatio() <= LARGEST_SIZE
-        && Math.abs(part.off()) <= 1.2 * fitter.range(part.volley().track(), part.potential());
-  }
-
-  /** Looks once more for each part, and for those left out, with all others in their place. */
-  private Explanation settle(Explanation found, double[] window) {
-    Explanation best = found;
-    for (Volley volley : found.parts().stream().map(Part::volley).distinct().toList()) {
-      for (int p = 0; p < volley.track().potentials; p++) {
-        int potential = p;
-        List<Part> others =
-            best.parts().stream()
-                .filter(part -> part.volley() != volley || part.potential() != potential)
-                .toList();
-        Part again = scanned(volley, p, Explanation.asPlaced(others, window).left());
-        boolean moved =
-            again != null
-                && best.parts().stream()
-                    .noneMatch(
-                        part ->
-                            part.volley() == volley
-                                && part.potential() == potential
-                                && Math.abs(part.position() - again.position()) < 1);
-        if (moved && again != null) {
-          List<Part> parts = new ArrayList<>(others);
-          parts.add(again);
-          Explanation other = Explanation.fitted(parts, window, noiseUv, this::isLikely);
-          best = cost(other) < cost(best) ? other : best;
-        }
-      }
-    }
-    return recalled(best, window);
-  }
-
-  /** Sends parts that strayed back to where they should be, all at once, and fits again. */
-  private Explanation recalled(Explanation found, double[] window) {
-    List<Part> parts = new ArrayList<>();
-    boolean strayed = false;
-    for (Part part : found.parts()) {
-      Volley volley = part.volley();
-      int p = part.potential();
-      double expected = found.anchor(volley) + volley.track().lag[p];
-      boolean far = Math.abs(part.position() - expected) > STRAYED * spread(volley.track(), p);
-      parts.add(far ? Part.at(volley, p, expected) : part);
-      strayed |= far;
-    }
-    if (!strayed) {
-      return found;
-    }
-    Explanation again = Explanation.fitted(parts, window, noiseUv, this::isLikely);
-    return !again.parts().isEmpty() && cost(again) < cost(found) ? again : found;
   }
 }

@@ -22,6 +22,7 @@ final class PotentialCensus {
   private static final double LOBE_FLOOR_US = 1.5;
   private static final double SAME_WAY_LOBE = 0.35;
   private static final double SHADOW = 0.08;
+  private static final double REMNANT = 0.03;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
   private static final double POINTED_REACH_MS = 16;
@@ -119,7 +120,14 @@ final class PotentialCensus {
   }
 
   private boolean stands(UnitTrack unit, int p) {
-    return unit.shape[p].peakToPeakUv() >= 0.8 * settings.smallestSnr() * signal.noiseUv();
+    double least = 0.8 * settings.smallestSnr() * signal.noiseUv();
+    double reach = signal.timeBase().lengthSamples(LOBE_REACH_US);
+    for (int q = 0; q < unit.potentials; q++) {
+      if (Math.abs(unit.lag[q] - unit.lag[p]) < reach) {
+        least = Math.max(least, REMNANT * unit.shape[q].peakToPeakUv());
+      }
+    }
+    return unit.shape[p].peakToPeakUv() >= least;
   }
 
   /** Whether a potential moves with a larger one near by as only a part of it can. */

@@ -20,8 +20,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
-  private static final int SEPARATIONS = 8;
-  private static final int SETTLED = 2;
+  private static final int SEPARATIONS = Integer.getInteger("SEP",7);
   private static final int MOST_REVISIONS = 6;
 
   private final PotentialSettings settings;
@@ -76,8 +75,7 @@ public final class PotentialTracker {
     CollisionFitter collisions = new CollisionFitter(signal, site, windows, workers.fitter());
     units = workers.merge(collisions.resolve(units), site, signal.timeBase().lengthSamples(1));
     for (int u = 0; u < units.size(); u++) {
-      units.set(u, DischargeSieve.sieve(units.get(u)));
-      workers.polish(units.get(u), u, SEPARATIONS);
+      units.set(u, workers.finish(DischargeSieve.sieve(units.get(u)), u));
     }
     site.note(units);
     units = collisions.resolve(units);
@@ -133,12 +131,12 @@ public final class PotentialTracker {
         new ShapeEstimator(settings, signal, site, windows),
         new ShapeSeparator(settings, signal, site, windows),
         new SweepFitter(settings, signal, discharges, site, windows),
-        new PotentialCensus(settings, signal, site, windows));
+        new PotentialCensus(settings, signal, site, windows), signal.noiseUv());
   }
 
   /** The workers on one site. */
   record Workers(
-      ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census) {
+      ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census, double noiseUv) {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
     void settle(UnitTrack unit, int u) {
@@ -152,14 +150,18 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.WHOLE);
       fitter.fit(unit, u);
       if (separator.isNeeded(unit)) {
-        ShapePrior.Weight[] weights = separator.weights(unit);
-        for (int k = 0; k < separations; k++) {
-          weights = k == SETTLED ? separator.weights(unit) : weights;
-          separator.separate(unit, u, weights);
-          fitter.fit(unit, u, k == separations - 1 ? 1 : separator.every(unit));
-          unit.normalise();
-        }
+        new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, separations);
       }
+    }
+
+    /** Whole shapes at last, without potentials that came to nothing on the way. */
+    UnitTrack finish(UnitTrack unit, int u) {
+      polish(unit, u, SEPARATIONS);
+      UnitTrack joined = census.join(unit);
+      if (joined != unit) {
+        settle(joined, u);
+      }
+      return joined;
     }
 
     /** The units, those that turn out to be two as two. */
