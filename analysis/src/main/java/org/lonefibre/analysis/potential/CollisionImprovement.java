@@ -65,7 +65,8 @@ final class CollisionImprovement {
       Volley volley = part.volley();
       int p = part.potential();
       double expected = found.anchor(volley) + volley.track().lag[p];
-      boolean far = Math.abs(part.position() - expected) > STRAYED * likelihood.spread(volley.track(), p);
+      boolean far =
+          Math.abs(part.position() - expected) > STRAYED * likelihood.spread(volley.track(), p);
       parts.add(far ? Part.at(volley, p, expected) : part);
       strayed |= far;
     }
@@ -73,7 +74,9 @@ final class CollisionImprovement {
       return found;
     }
     Explanation again = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
-    return !again.parts().isEmpty() && likelihood.cost(again) < likelihood.cost(found) ? again : found;
+    return !again.parts().isEmpty() && likelihood.cost(again) < likelihood.cost(found)
+        ? again
+        : found;
   }
 
   /** Lets two potentials of different discharges change places where one lies oddly. */

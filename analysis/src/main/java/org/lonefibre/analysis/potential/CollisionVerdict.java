@@ -18,14 +18,17 @@ final class CollisionVerdict {
   private static final double DROWNED_US = 120;
   private static final double DROWNED_RATIO = 2.5;
   private static final double NEAR_US = 350;
+  private static final double HARMFUL_US = 5;
 
   private final SweepFitter fitter;
   private final double near;
+  private final double harmful;
   private final double samplesPerUs;
 
   CollisionVerdict(ConditionedSignal signal, SweepFitter fitter) {
     this.fitter = fitter;
     this.near = signal.timeBase().lengthSamples(NEAR_US);
+    this.harmful = signal.timeBase().lengthSamples(HARMFUL_US);
     this.samplesPerUs = signal.timeBase().lengthSamples(1);
   }
 
@@ -78,7 +81,8 @@ final class CollisionVerdict {
         Math.max(LEAST_MISFIT, USUAL_MISFITS * Math.max(1, unit.usualMisfit(part.potential())));
     return Math.abs(part.sizeRatio() - 1) < SIZE_TOLERANCE
         && off <= fitter.range(unit, part.potential())
-        && misfit <= limit;
+        && (misfit <= limit
+            || fitter.shift(unit, part.potential(), part.scale(), misfit) <= harmful);
   }
 
   /** Whether a foreign potential lies so near that what is not known of it moves this one. */

@@ -4,15 +4,20 @@ import java.util.List;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
- * Doubts an arrival that lies far from its usual place with a potential of another unit beside it:
- * of two potentials that came together each may have been taken for the other.
+ * Doubts an arrival that lies far from its usual place where several units fire: of two potentials
+ * that came together each may have been taken for the other, and a whole discharge for one of
+ * another unit. Where one unit is alone, an odd place is its own and stays.
  */
 final class OddPlaces {
 
   private static final double FAR_SPREADS = 4;
+  private static final double FARTHER_SPREADS = 6;
   private static final double FAR_US = 60;
   private static final double BESIDE_US = 500;
   private static final double FOREIGN_SHARE = 0.4;
+
+  /** What lies so far off oftener belongs to the unit: it may have two usual places. */
+  private static final double RARELY = 0.06;
 
   private final TrackedSite site;
   private final double far;
@@ -28,9 +33,10 @@ final class OddPlaces {
   void doubt(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
       UnitTrack unit = units.get(u);
-      for (int d = 0; d < unit.discharges; d++) {
-        for (int p = 0; p < unit.potentials; p++) {
-          if (unit.isPresent(d, p) && isOdd(unit, u, d, p)) {
+      for (int p = 0; p < unit.potentials; p++) {
+        boolean rare = units.size() > 1 && isRarelyFar(unit, p);
+        for (int d = 0; d < unit.discharges; d++) {
+          if (unit.isPresent(d, p) && (rare && isFarther(unit, d, p) || isOdd(unit, u, d, p))) {
             unit.presence[d][p] = Presence.UNCERTAIN;
           }
         }
@@ -38,11 +44,26 @@ final class OddPlaces {
     }
   }
 
+  private boolean isRarelyFar(UnitTrack unit, int p) {
+    int farther = 0;
+    for (int d = 0; d < unit.discharges; d++) {
+      farther += unit.isPresent(d, p) && isFarther(unit, d, p) ? 1 : 0;
+    }
+    return farther <= RARELY * unit.presentCount(p);
+  }
+
+  private boolean isFarther(UnitTrack unit, int d, int p) {
+    return off(unit, d, p) > Math.max(far, FARTHER_SPREADS * unit.spread[p]);
+  }
+
   private boolean isOdd(UnitTrack unit, int u, int d, int p) {
     double at = unit.arrival[d][p];
-    double off = Math.abs(at - unit.reference[d] - unit.lag[p]);
-    return off > Math.max(far, FAR_SPREADS * unit.spread[p])
+    return off(unit, d, p) > Math.max(far, FAR_SPREADS * unit.spread[p])
         && site.largestForeignUv(at - beside, at + beside, u)
             > FOREIGN_SHARE * unit.shape[p].peakToPeakUv();
+  }
+
+  private static double off(UnitTrack unit, int d, int p) {
+    return Math.abs(unit.arrival[d][p] - unit.reference[d] - unit.lag[p]);
   }
 }

@@ -20,7 +20,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
-  private static final int SEPARATIONS = Integer.getInteger("SEP",7);
+  private static final int SEPARATIONS = Integer.getInteger("SEP", 7);
   private static final int MOST_REVISIONS = 6;
 
   private final PotentialSettings settings;
@@ -131,12 +131,17 @@ public final class PotentialTracker {
         new ShapeEstimator(settings, signal, site, windows),
         new ShapeSeparator(settings, signal, site, windows),
         new SweepFitter(settings, signal, discharges, site, windows),
-        new PotentialCensus(settings, signal, site, windows), signal.noiseUv());
+        new PotentialCensus(settings, signal, site, windows),
+        signal.noiseUv());
   }
 
   /** The workers on one site. */
   record Workers(
-      ShapeEstimator shapes, ShapeSeparator separator, SweepFitter fitter, PotentialCensus census, double noiseUv) {
+      ShapeEstimator shapes,
+      ShapeSeparator separator,
+      SweepFitter fitter,
+      PotentialCensus census,
+      double noiseUv) {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
     void settle(UnitTrack unit, int u) {

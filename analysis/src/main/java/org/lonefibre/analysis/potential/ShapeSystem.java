@@ -17,7 +17,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
  */
 final class ShapeSystem {
 
-  private static final int ROUNDS = Integer.getInteger("RND",30);
+  private static final int ROUNDS = Integer.getInteger("RND", 30);
   private static final double RESOLVED = 1e-10;
 
   private final int potentials;

@@ -168,6 +168,12 @@ final class SweepFitter {
     return sum / Math.max(1, to - from) / (signal.noiseUv() * signal.noiseUv());
   }
 
+  /** How far an arrival may be moved by what the fit leaves around it, in samples. */
+  double shift(UnitTrack unit, int potential, double scale, double misfit) {
+    double base = unit.shape[potential].arrivalError(signal.noiseUv(), correlation);
+    return base / Math.max(0.3, scale) * Math.sqrt(misfit);
+  }
+
   /**
    * Discharges in which something else lies on a potential: what is left around it is far more than
    * usual, or it is far larger than usual. Its arrival cannot be trusted there.
@@ -186,13 +192,13 @@ final class SweepFitter {
       if (n == 0) {
         continue;
       }
-      double base = unit.shape[p].arrivalError(signal.noiseUv(), correlation);
       double doubt = settings.certaintyRatio() * Math.hypot(error[p], SIZE_SPREAD);
       double largest = 1 + Math.max(OVERSIZE, doubt);
       double limit = DISTURBED * Math.max(1, RobustStatistics.median(Arrays.copyOf(seen, n)));
       for (int d = 0; d < unit.discharges; d++) {
-        double shift = base / Math.max(0.3, unit.scale[d][p]) * Math.sqrt(unit.misfit[d][p]);
-        boolean buried = unit.misfit[d][p] > limit && shift > harmful;
+        boolean buried =
+            unit.misfit[d][p] > limit
+                && shift(unit, p, unit.scale[d][p], unit.misfit[d][p]) > harmful;
         if (unit.isPresent(d, p) && (buried || unit.scale[d][p] > largest * usual[d][p])) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
