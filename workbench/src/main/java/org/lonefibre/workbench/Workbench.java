@@ -79,7 +79,7 @@ public final class Workbench implements AutoCloseable {
               new AnonymousRoutes(desk).add(routes);
               new ImportRoutes(desk, jobs).add(routes);
               new NeedleRoutes(needles, jobs).add(routes);
-              new PracticeRoutes(cases, store.practice()).add(routes);
+              new PracticeRoutes(cases, store.practice(), jobs).add(routes);
               jobs.add(routes);
             });
     Thread preparing = new Thread(() -> prepare(desk), "lonefibre-prepare");

@@ -211,7 +211,9 @@ final class NeedleFigures {
       NeedleDocument.Part p = parts.get(i);
       conditions.add(
           new FactorsFigure.Condition(
-              NeedleText.text("%s mm", NeedleText.number(p.distanceMm())),
+              NeedleText.text(
+                  "%s mm: %s → %s µV",
+                  NeedleText.number(p.distanceMm()), voltage(p.point()), voltage(p.total())),
               List.of(
                   p.averaging(),
                   p.insulation(),
@@ -223,7 +225,7 @@ final class NeedleFigures {
                   p.total() / p.point())));
     }
     return FactorsFigure.draw(
-        "What each part of the needle does to the amplitude: " + answer.document().needle(),
+        "From a point to the needle, amplitude: " + answer.document().needle(),
         List.of(
             "averaging",
             "insulation",
@@ -234,6 +236,14 @@ final class NeedleFigures {
             "filter",
             "all together"),
         conditions);
+  }
+
+  /** Three digits at most: the model is not better known. */
+  private static String voltage(double amplitudeUv) {
+    double unit = Math.pow(10, Math.max(0, Math.floor(Math.log10(amplitudeUv)) - 2));
+    return NeedleText.text(
+        amplitudeUv < 10 ? "%.1f" : "%.0f",
+        amplitudeUv < 10 ? amplitudeUv : Math.rint(amplitudeUv / unit) * unit);
   }
 
   static Stroke stroke(int index) {

@@ -63,7 +63,7 @@ final class Shouldering {
         "delay of the second fibre (µs); in each cell measured over true jitter",
         columns,
         NeedleText.text(
-            "size of the second fibre over the first, which lies at %s mm; %s Hz",
+            "size of the second fibre over the first, which lies at %s mm; high-pass %s Hz",
             NeedleText.number(DISTANCE_MM), NeedleText.number(answer.question().highPassHz())),
         rows,
         List.of(

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.Decision;
@@ -46,17 +47,6 @@ public final class SimulatedPractice implements PracticeCases {
   public SimulatedPractice(Analyst analyst) {
     this.analyst = analyst;
   }
-
-  private static final Analyst.Watch NOBODY =
-      new Analyst.Watch() {
-        @Override
-        public void step(String name, int done, int of) {}
-
-        @Override
-        public boolean isCancelled() {
-          return false;
-        }
-      };
 
   @Override
   public int size() {
@@ -102,7 +92,7 @@ public final class SimulatedPractice implements PracticeCases {
   }
 
   @Override
-  public PracticeCase make(long round, int number) throws IOException {
+  public PracticeCase make(long round, int number, Analyst.Watch watch) throws IOException {
     PracticeKind kind = kind(round, number);
     Path folder = Files.createTempDirectory("lonefibre-practice");
     Path file = folder.resolve(PracticeSite.FILE + ".edf");
@@ -110,13 +100,17 @@ public final class SimulatedPractice implements PracticeCases {
       for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
         RandomStream stream =
             RandomStream.of(SEED).child("case").child(round).child(number).child(attempt);
+        watch.step("A recording is simulated", 0, 1);
+        if (watch.isCancelled()) {
+          throw new CancellationException("cancelled");
+        }
         PracticeSite site = new PracticeSite(stream.child("site"));
         kind.fill(site);
         SimulatedRecording recording =
             new RecordingSimulator().simulate(site.scenario(), stream.child("recording"));
         Files.deleteIfExists(file);
         RecordingDoor.write(recording, "PRACTICE", file);
-        Examination measured = analyst.analyse(declaration(), source -> file, NOBODY, null);
+        Examination measured = analyst.analyse(declaration(), source -> file, watch, null);
         Optional<PracticeCase> found = new TruthOfCase(kind, recording.truth()).in(measured);
         if (found.isPresent()) {
           return found.get();

@@ -116,6 +116,8 @@ class ApiContractTest {
     fits("/api/studies/{study}", "get", get("/api/studies/" + study));
     fits("/api/studies/{study}/effects", "get", get("/api/studies/" + study + "/effects"));
     fits("/api/practice", "get", get("/api/practice?person=Dr%20Example"));
+    fits("/api/practice/{round}/{number}/making", "post", post("/api/practice/3/1/making", "{}"));
+    fits("/api/practice/{round}/making", "post", post("/api/practice/3/making", "{}"));
     fits("/api/practice/{round}/{number}", "get", get("/api/practice/3/1"));
     fits(
         "/api/practice/{round}/{number}/answers",

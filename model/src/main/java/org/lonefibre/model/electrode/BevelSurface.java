@@ -8,6 +8,9 @@ package org.lonefibre.model.electrode;
  */
 final class BevelSurface {
 
+  /** How much longer than the ring's first step those on the metal beside it may be. */
+  private static final double BESIDE_RATIO = 6;
+
   private final double radius;
   private final double core;
   private final double ring;
@@ -33,7 +36,9 @@ final class BevelSurface {
   Surface lay() {
     int middle = builder.node(0, 0, 0);
     int[] row = new int[0];
-    for (double place : Grading.towardsEnd(NeedleMesh.steps(8, fineness))) {
+    double[] gap = Grading.bothEnds(NeedleMesh.steps(8, fineness));
+    double longest = BESIDE_RATIO * gap[1] * (ring - core);
+    for (double place : Grading.towardsEnd(NeedleMesh.steps(8, fineness), longest / core)) {
       if (place > 0) {
         int[] next = onFace(core * place);
         if (row.length == 0) {
@@ -44,14 +49,16 @@ final class BevelSurface {
         row = next;
       }
     }
-    for (double place : Grading.bothEnds(NeedleMesh.steps(8, fineness))) {
+    for (double place : gap) {
       if (place > 0) {
         int[] next = onFace(core + place * (ring - core));
         builder.strip(row, next, Region.INSULATION);
         row = next;
       }
     }
-    for (double place : Grading.bothEnds(NeedleMesh.steps(9, fineness))) {
+    int onShaft = 9 + Grading.moreFor(longest / (radius - ring) / Grading.bothEnds(9)[1]);
+    for (double place :
+        Grading.bothEnds(NeedleMesh.steps(onShaft, fineness), longest / (radius - ring))) {
       if (place > 0) {
         int[] next = onFace(ring + place * (radius - ring));
         builder.strip(row, next, Region.SHAFT);

@@ -38,9 +38,11 @@ final class ConeSurface {
       }
     }
     double base = radius / slope;
-    for (double place : Grading.bothEnds(NeedleMesh.steps(8, fineness))) {
+    double longer = base / bare;
+    int insulated = 8 + Grading.moreFor(2 / longer);
+    for (double place : Grading.bothEnds(NeedleMesh.steps(insulated, fineness))) {
       if (place > 0) {
-        double depth = bare + place * (base - bare);
+        double depth = bare * Math.pow(longer, place);
         int[] next = ring(depth, depth * slope);
         builder.strip(row, next, Region.INSULATION);
         row = next;

@@ -25,6 +25,22 @@ final class Grading {
     return places;
   }
 
+  /**
+   * Crowds at 1, more where something narrow lies beyond.
+   *
+   * @param steps number of steps
+   * @param longestRatio how long the last step may be, over the whole
+   */
+  static double[] towardsEnd(int steps, double longestRatio) {
+    double[] places = towardsEnd(steps);
+    double last = 1 - places[steps - 1];
+    double power = Math.max(1, Math.min(2.5, Math.log(longestRatio) / Math.log(last)));
+    for (int i = 1; i < steps; i++) {
+      places[i] = 1 - Math.pow(1 - places[i], power);
+    }
+    return places;
+  }
+
   /** Crowds at both. */
   static double[] bothEnds(int steps) {
     double[] places = new double[steps + 1];
@@ -33,6 +49,30 @@ final class Grading {
     }
     places[steps] = 1;
     return places;
+  }
+
+  /**
+   * Crowds at both, more at 0 where something narrow lies before.
+   *
+   * @param steps number of steps
+   * @param longestRatio how long the first step may be, over the whole
+   */
+  static double[] bothEnds(int steps, double longestRatio) {
+    double[] places = bothEnds(steps);
+    double share = longestRatio / places[1];
+    if (share >= 1) {
+      return places;
+    }
+    double ratio = 1 / share;
+    for (int i = 0; i < 8; i++) {
+      ratio = Math.log(ratio) / share + 1;
+    }
+    return stretched(places, ratio);
+  }
+
+  /** How many more steps bridge lengths that are this much smaller than usual: two an e-fold. */
+  static int moreFor(double smallerRatio) {
+    return (int) Math.round(2 * Math.max(0, -Math.log(smallerRatio)));
   }
 
   /**

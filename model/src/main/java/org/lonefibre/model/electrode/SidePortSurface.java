@@ -12,6 +12,9 @@ import java.util.Arrays;
  */
 final class SidePortSurface {
 
+  /** How much longer than the port's first step those on the core may be. */
+  private static final double BESIDE_RATIO = 3;
+
   private final double radius;
   private final double core;
   private final double port;
@@ -29,8 +32,9 @@ final class SidePortSurface {
     radius = needle.shaftDiameterMm() / 2;
     toTip = tip.coreFromTipMm();
     toEnd = needle.shaftLengthMm() - toTip;
-    around = NeedleMesh.steps(6, fineness);
-    along = NeedleMesh.steps(6, fineness);
+    int more = Grading.moreFor(tip.portDiameterUm() / tip.coreDiameterUm() - 1) / 2;
+    around = NeedleMesh.steps(6 + more, fineness);
+    along = NeedleMesh.steps(6 + more, fineness);
     double larger = Grading.ofEqualArea(2 * sectors());
     core = larger * tip.coreDiameterUm() / 2000;
     port = larger * tip.portDiameterUm() / 2000;
@@ -41,7 +45,9 @@ final class SidePortSurface {
   Surface lay() {
     int middle = builder.node(0, 0, 0);
     int[] row = new int[0];
-    for (double place : Grading.towardsEnd(NeedleMesh.steps(7, fineness))) {
+    double[] gap = Grading.bothEnds(NeedleMesh.steps(10, fineness));
+    double longest = BESIDE_RATIO * core * (Math.pow(port / core, gap[1]) - 1);
+    for (double place : Grading.towardsEnd(NeedleMesh.steps(7, fineness), longest / core)) {
       if (place > 0) {
         int[] next = circle(core * place);
         if (row.length == 0) {
@@ -52,15 +58,16 @@ final class SidePortSurface {
         row = next;
       }
     }
-    for (double place : Grading.bothEnds(NeedleMesh.steps(10, fineness))) {
+    for (double place : gap) {
       if (place > 0) {
         int[] next = circle(core * Math.pow(port / core, place));
         builder.strip(row, next, Region.INSULATION);
         row = next;
       }
     }
+    int beside = 10 + Grading.moreFor(4 * port / boxHalf);
     double[] outwards =
-        Grading.stretched(Grading.fromStart(NeedleMesh.steps(10, fineness)), boxHalf / port);
+        Grading.stretched(Grading.fromStart(NeedleMesh.steps(beside, fineness)), boxHalf / port);
     for (double place : outwards) {
       if (place > 0) {
         int[] next = towardsBox(place);

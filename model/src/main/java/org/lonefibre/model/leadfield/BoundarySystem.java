@@ -1,8 +1,6 @@
 package org.lonefibre.model.leadfield;
 
 import java.util.Arrays;
-import java.util.stream.IntStream;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The boundary equation u / 2 - D u + S q = source, for unknown u on insulation and unknown q on
@@ -14,58 +12,67 @@ import org.jspecify.annotations.Nullable;
  *       its imaginary part belongs to a capacitance.
  *   <li>With complex contacts a vector holds N real parts, then N imaginary parts.
  *   <li>Solved in steps by {@link StepSolver}, with {@link BlockFactors} of the matrix for real
- *       contacts of the same magnitude.
+ *       contacts of the same magnitude, beginning with all that {@link BoundaryMatrix} has tried at
+ *       other contacts if it is complex; a real system is solved afresh, the same to the last bit.
  *   <li>Thread rule: one call at a time; works on all processors.
  * </ul>
  */
 final class BoundarySystem {
 
-  private static final double TOLERANCE = 1e-6;
+  private static final double TOLERANCE = 1e-8;
+  private static final int MOST_REFINEMENTS = 3;
 
+  private final BoundaryMatrix matrix;
   private final Matrices matrices;
+  private final Vectors kind;
   private final int count;
-  private final boolean[] metal;
+  private final int parts;
+  private final double[] core;
+  private final double[] shaft;
   private final double[] real;
   private final double[] imaginary;
-  private final int parts;
-  private final float[][] rows;
+  private final boolean withContacts;
   private final BlockFactors factors;
+  private final StepSolver steps;
 
   /**
-   * @param matrices of the surface
-   * @param metal which triangles are metal
-   * @param real real part of zeta, in mm
-   * @param imaginary its imaginary part; null if real
+   * @param matrix the matrix apart from the contacts; complex if one of them has a phase
+   * @param coreContact contact of the core
+   * @param shaftContact contact of the shaft
    */
-  BoundarySystem(Matrices matrices, boolean[] metal, double[] real, double @Nullable [] imaginary) {
-    this.matrices = matrices;
-    this.count = matrices.count();
-    this.metal = metal;
-    this.real = real;
-    this.imaginary = imaginary == null ? new double[count] : imaginary;
-    this.parts = imaginary == null ? 1 : 2;
-    rows = new float[count][];
-    IntStream.range(0, count).parallel().forEach(i -> rows[i] = row(i));
+  BoundarySystem(BoundaryMatrix matrix, Contact coreContact, Contact shaftContact) {
+    this.matrix = matrix;
+    matrices = matrix.matrices();
+    kind = matrix.kind();
+    count = matrix.count();
+    parts = kind.parts();
+    core = new double[] {coreContact.realOhmM2(), coreContact.reactiveOhmM2()};
+    shaft = new double[] {shaftContact.realOhmM2(), shaftContact.reactiveOhmM2()};
+    withContacts = Complex.magnitude(core) + Complex.magnitude(shaft) > 0;
+    real = new double[count];
+    imaginary = new double[count];
+    lay(matrix.core(), core);
+    lay(matrix.shaft(), shaft);
     factors = new BlockFactors(count, this::magnitude);
+    steps = new StepSolver(kind, this::image, this::precondition);
+    for (BoundaryMatrix.Tried before : matrix.tried()) {
+      steps.offer(before.direction(), before.image(kind, core, shaft));
+    }
   }
 
-  private float[] row(int i) {
-    float[] s = matrices.singleRow(i);
-    float[] d = matrices.doubleRow(i);
-    float[] row = new float[count];
-    for (int j = 0; j < count; j++) {
-      row[j] = metal[j] ? (float) (s[j] - real[j] * d[j]) : -d[j];
+  private void lay(int[] triangles, double[] contact) {
+    for (int j : triangles) {
+      real[j] = contact[0] * matrix.lengthMm(j);
+      imaginary[j] = contact[1] * matrix.lengthMm(j);
     }
-    row[i] += (float) (metal[i] ? 0.5 * real[i] : 0.5);
-    return row;
   }
 
   /** The entry that a real contact of the same magnitude would have. */
   private double magnitude(int i, int j) {
-    double more = metal[j] ? Math.hypot(real[j], imaginary[j]) - real[j] : 0;
-    return more == 0
-        ? rows[i][j]
-        : rows[i][j] + more * ((i == j ? 0.5 : 0) - matrices.doubleRow(i)[j]);
+    double zeta = matrix.isMetal(j) ? Math.hypot(real[j], imaginary[j]) : 0;
+    return zeta == 0
+        ? matrix.entry(i, j)
+        : matrix.entry(i, j) + zeta * ((i == j ? 0.5 : 0) - matrices.doubleRow(i)[j]);
   }
 
   /** The vector whose solution belongs to one volt on some triangles. */
@@ -104,63 +111,39 @@ final class BoundarySystem {
   }
 
   /**
-   * Solves.
+   * Solves, and holds the solution to the equation itself, since directions from other contacts are
+   * not at right angles.
    *
    * @throws LeadFieldException if the steps do not arrive
    */
   double[] solve(double[] right) {
-    return StepSolver.solve(this::multiply, this::precondition, right, TOLERANCE);
+    double[] solution = steps.solve(right, TOLERANCE);
+    double allowed = 2 * TOLERANCE * kind.norm(right);
+    for (int more = 0; ; more++) {
+      double[] residual = right.clone();
+      kind.add(residual, -1, 0, matrix.of(solution, withContacts).image(kind, core, shaft));
+      double left = kind.norm(residual);
+      if (left <= allowed) {
+        return solution;
+      }
+      if (more == MOST_REFINEMENTS) {
+        throw new LeadFieldException(
+            "the boundary equation is solved to " + left / kind.norm(right) + " only");
+      }
+      kind.add(solution, 1, 0, steps.solve(residual, 0.5 * allowed / left));
+    }
   }
 
-  private void precondition(double[] vector) {
+  private double[] image(double[] direction) {
+    return matrix.keep(direction, withContacts).image(kind, core, shaft);
+  }
+
+  private double[] precondition(double[] vector) {
+    double[] solved = vector.clone();
     for (int part = 0; part < parts; part++) {
-      factors.solve(vector, part * count);
+      factors.solve(solved, part * count);
     }
-  }
-
-  private void multiply(double[] vector, double[] product) {
-    if (parts == 1) {
-      IntStream.range(0, count)
-          .parallel()
-          .forEach(i -> product[i] = dot(rows[i], vector, 0, count));
-      return;
-    }
-    double[] crossed = new double[2 * count];
-    for (int j = 0; j < count; j++) {
-      crossed[j] = metal[j] ? -imaginary[j] * vector[count + j] : 0;
-      crossed[count + j] = metal[j] ? imaginary[j] * vector[j] : 0;
-    }
-    IntStream.range(0, count)
-        .parallel()
-        .forEach(
-            i -> {
-              float[] d = matrices.doubleRow(i);
-              for (int part = 0; part < 2; part++) {
-                int from = part * count;
-                product[from + i] =
-                    dot(rows[i], vector, from, count)
-                        - dot(d, crossed, from, count)
-                        + 0.5 * crossed[from + i];
-              }
-            });
-  }
-
-  private static double dot(float[] row, double[] vector, int from, int count) {
-    double a = 0;
-    double b = 0;
-    double c = 0;
-    double e = 0;
-    int j = 0;
-    for (; j + 3 < count; j += 4) {
-      a += row[j] * vector[from + j];
-      b += row[j + 1] * vector[from + j + 1];
-      c += row[j + 2] * vector[from + j + 2];
-      e += row[j + 3] * vector[from + j + 3];
-    }
-    for (; j < count; j++) {
-      a += row[j] * vector[from + j];
-    }
-    return a + b + c + e;
+    return solved;
   }
 
   /**
@@ -174,7 +157,7 @@ final class BoundarySystem {
     double[] u = new double[parts * count];
     double[] q = new double[parts * count];
     for (int j = 0; j < count; j++) {
-      if (!metal[j]) {
+      if (!matrix.isMetal(j)) {
         u[j] = unknowns[j];
         q[j] = slopes[j];
         if (parts == 2) {

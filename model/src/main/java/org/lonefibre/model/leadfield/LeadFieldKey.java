@@ -16,7 +16,7 @@ import org.lonefibre.model.electrode.Needle;
 record LeadFieldKey(Needle needle, Construction construction, LeadFieldSettings settings) {
 
   /** To be raised whenever mesh or method change what comes out. */
-  private static final int METHOD = 2;
+  private static final int METHOD = 3;
 
   static String geometry(Needle needle) {
     return needle.shaftDiameterMm()

@@ -1,5 +1,6 @@
 package org.lonefibre.model.leadfield;
 
+import java.util.Arrays;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import org.hipparchus.analysis.interpolation.SplineInterpolator;
@@ -16,10 +17,14 @@ final class LeadLine {
   private static final double STEP = 0.05;
   private static final double NARROWEST_MM = 0.02;
 
+  private static final int VALUE = 0;
+  private static final int FIRST = 1;
+  private static final int SECOND = 2;
+
   private final double width;
   private final double step;
   private final int half;
-  private final double[] coefficients;
+  private final double[][] spline;
   private final double[] nodesMm;
   private final double[] slopes;
   private final double[] bends;
@@ -29,45 +34,89 @@ final class LeadLine {
    * @param solved the function
    */
   LeadLine(double acrossMm, DoubleUnaryOperator solved) {
-    this(
-        Math.max(NARROWEST_MM, acrossMm),
-        sampled(
-            Math.max(NARROWEST_MM, acrossMm),
-            halfSize(Math.max(NARROWEST_MM, acrossMm), STEP),
-            STEP,
-            solved),
-        STEP);
+    this(Math.max(NARROWEST_MM, acrossMm), solved, STEP);
   }
 
-  /** From values at the places of {@link #sampled}. */
-  LeadLine(double widthMm, double[] values, double step) {
+  private LeadLine(double widthMm, DoubleUnaryOperator solved, double step) {
+    this(
+        widthMm,
+        spline(sampled(widthMm, halfSize(widthMm, step), step, solved), step),
+        new Places(halfSize(widthMm, step), step));
+  }
+
+  /**
+   * From a spline, or a weighted sum of several.
+   *
+   * @param widthMm width of the places
+   * @param spline as {@link #spline} makes it
+   * @param places those of the spline
+   */
+  LeadLine(double widthMm, double[][] spline, Places places) {
     width = widthMm;
-    this.step = step;
-    half = values.length / 2;
-    double[] places = new double[values.length];
-    for (int i = 0; i < places.length; i++) {
-      places[i] = (i - half) * step;
-    }
-    PolynomialFunction[] pieces =
-        new SplineInterpolator().interpolate(places, values).getPolynomials();
-    coefficients = new double[4 * pieces.length];
-    for (int i = 0; i < pieces.length; i++) {
-      double[] own = pieces[i].getCoefficients();
-      System.arraycopy(own, 0, coefficients, 4 * i, own.length);
-    }
+    step = places.step;
+    half = places.half;
+    this.spline = spline;
     nodesMm = new double[2 * half + 1];
     slopes = new double[2 * half + 1];
     bends = new double[2 * half + 1];
     for (int i = 0; i <= 2 * half; i++) {
-      int c = 4 * Math.min(i, 2 * half - 1);
-      double f = i == 2 * half ? step : 0;
-      double first =
-          coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);
-      double second = 2 * coefficients[c + 2] + f * 6 * coefficients[c + 3];
-      double reach = width * Math.cosh(places[i]);
-      nodesMm[i] = width * Math.sinh(places[i]);
-      slopes[i] = first / reach;
-      bends[i] = (second - first * Math.tanh(places[i])) / (reach * reach);
+      double perReach = places.perCosh[i] / width;
+      nodesMm[i] = width * places.sinh[i];
+      slopes[i] = spline[FIRST][i] * perReach;
+      bends[i] =
+          (spline[SECOND][i] - spline[FIRST][i] * places.sinh[i] * places.perCosh[i])
+              * perReach
+              * perReach;
+    }
+  }
+
+  /** Places that many lines share, for a width of 1. */
+  static final class Places {
+
+    private final int half;
+    private final double step;
+    private final double[] sinh;
+    private final double[] perCosh;
+
+    Places(int half, double step) {
+      this.half = half;
+      this.step = step;
+      sinh = new double[2 * half + 1];
+      perCosh = new double[2 * half + 1];
+      for (int i = 0; i <= 2 * half; i++) {
+        sinh[i] = Math.sinh((i - half) * step);
+        perCosh[i] = 1 / Math.cosh((i - half) * step);
+      }
+    }
+  }
+
+  /** The natural cubic spline through values: they, its first and its second slopes there. */
+  static double[][] spline(double[] values, double step) {
+    double[] places = new double[values.length];
+    for (int i = 0; i < places.length; i++) {
+      places[i] = (i - values.length / 2) * step;
+    }
+    PolynomialFunction[] pieces =
+        new SplineInterpolator().interpolate(places, values).getPolynomials();
+    double[][] spline = new double[3][values.length];
+    spline[VALUE] = values;
+    for (int i = 0; i < values.length; i++) {
+      double[] own = Arrays.copyOf(pieces[Math.min(i, pieces.length - 1)].getCoefficients(), 4);
+      double f = i == pieces.length ? step : 0;
+      spline[FIRST][i] = own[1] + f * (2 * own[2] + f * 3 * own[3]);
+      spline[SECOND][i] = 2 * own[2] + f * 6 * own[3];
+    }
+    return spline;
+  }
+
+  /** Adds a weighted spline to a sum of splines. */
+  static void add(double[][] sum, double weight, double[][] own) {
+    for (int kind = 0; kind < sum.length; kind++) {
+      double[] to = sum[kind];
+      double[] from = own[kind];
+      for (int i = 0; i < to.length; i++) {
+        to[i] += weight * from[i];
+      }
     }
   }
 
@@ -97,9 +146,12 @@ final class LeadLine {
       return 0;
     }
     double f = (t - piece) * step;
-    int c = 4 * piece;
-    return coefficients[c]
-        + f * (coefficients[c + 1] + f * (coefficients[c + 2] + f * coefficients[c + 3]));
+    return spline[VALUE][piece]
+        + f * (spline[FIRST][piece] + f * (spline[SECOND][piece] / 2 + f * third(piece) / 6));
+  }
+
+  private double third(int piece) {
+    return (spline[SECOND][piece + 1] - spline[SECOND][piece]) / step;
   }
 
   double slopeAt(double alongMm) {
@@ -109,9 +161,7 @@ final class LeadLine {
       return 0;
     }
     double f = (t - piece) * step;
-    int c = 4 * piece;
-    double slope =
-        coefficients[c + 1] + f * (2 * coefficients[c + 2] + f * 3 * coefficients[c + 3]);
+    double slope = spline[FIRST][piece] + f * (spline[SECOND][piece] + f * third(piece) / 2);
     return slope / Math.sqrt(width * width + alongMm * alongMm);
   }
 

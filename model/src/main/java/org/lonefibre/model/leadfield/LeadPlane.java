@@ -26,7 +26,8 @@ public final class LeadPlane {
   private static final double STEP = 0.2;
 
   private final SolvedNeedle needle;
-  private final double[][][] values = new double[DISTANCES][DIRECTIONS][];
+  private final double[][][][] splines = new double[DISTANCES][DIRECTIONS][][];
+  private final LeadLine.Places places;
   private final double logRatio = Math.log(FARTHEST_MM / NEAREST_MM) / (DISTANCES - 1);
   private final double turn = 2 * Math.PI / DIRECTIONS;
 
@@ -34,6 +35,7 @@ public final class LeadPlane {
   public LeadPlane(SolvedNeedle needle) {
     this.needle = needle;
     int half = LeadLine.halfSize(NEAREST_MM, STEP);
+    places = new LeadLine.Places(half, STEP);
     IntStream.range(0, DISTANCES).parallel().forEach(d -> solve(d, half));
   }
 
@@ -43,14 +45,17 @@ public final class LeadPlane {
       double angle = (k + 0.5) * turn;
       double out = distanceMm * Math.cos(angle);
       double side = distanceMm * Math.sin(angle);
-      values[d][k] = holds(out, side) ? new double[0] : line(distanceMm, out, side, half);
+      splines[d][k] =
+          holds(out, side)
+              ? new double[0][]
+              : LeadLine.spline(line(distanceMm, out, side, half), STEP);
     }
     for (int reach = 1; reach < DIRECTIONS; reach++) {
       for (int k = 0; k < DIRECTIONS; k++) {
-        if (values[d][k].length == 0) {
-          double[] before = values[d][Math.floorMod(k - 1, DIRECTIONS)];
-          double[] after = values[d][(k + 1) % DIRECTIONS];
-          values[d][k] = before.length > 0 ? before : after;
+        if (splines[d][k].length == 0) {
+          double[][] before = splines[d][Math.floorMod(k - 1, DIRECTIONS)];
+          double[][] after = splines[d][(k + 1) % DIRECTIONS];
+          splines[d][k] = before.length > 0 ? before : after;
         }
       }
     }
@@ -96,17 +101,14 @@ public final class LeadPlane {
     int k = (int) Math.floor(angle);
     double far = place - d;
     double turned = angle - k;
-    double[] mixed = new double[values[0][0].length];
+    double[][] mixed = new double[3][splines[0][0][0].length];
     for (int corner = 0; corner < 4; corner++) {
       int more = corner & 1;
       int next = corner >> 1;
       double weight = (more == 1 ? far : 1 - far) * (next == 1 ? turned : 1 - turned) / within;
-      double[] own = values[d + more][Math.floorMod(k + next, DIRECTIONS)];
-      for (int i = 0; i < mixed.length; i++) {
-        mixed[i] += weight * own[i];
-      }
+      LeadLine.add(mixed, weight, splines[d + more][Math.floorMod(k + next, DIRECTIONS)]);
     }
-    return new FixedLine(new LeadLine(within, mixed, STEP));
+    return new FixedLine(new LeadLine(within, mixed, places));
   }
 
   private record FixedLine(LeadLine line) implements LeadField {

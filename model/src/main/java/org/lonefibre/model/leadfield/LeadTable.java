@@ -20,7 +20,8 @@ public final class LeadTable implements LeadField {
   private static final double NEAREST_MM = 0.02;
   private static final double FARTHEST_MM = 12;
 
-  private final double[][] values = new double[DISTANCES][];
+  private final double[][][] splines = new double[DISTANCES][][];
+  private final LeadLine.Places places;
   private final double logRatio = Math.log(FARTHEST_MM / NEAREST_MM) / (DISTANCES - 1);
 
   /** Solves the table; takes about half a second. */
@@ -29,13 +30,17 @@ public final class LeadTable implements LeadField {
     int half = LeadLine.halfSize(NEAREST_MM, LeadLine.usualStep());
     for (int i = 0; i < DISTANCES; i++) {
       double acrossMm = NEAREST_MM * Math.exp(i * logRatio);
-      values[i] =
-          LeadLine.sampled(
-              acrossMm,
-              half,
-              LeadLine.usualStep(),
-              place -> acrossMm * needle.leadOhm(place * along[0], acrossMm, place * along[1])[0]);
+      splines[i] =
+          LeadLine.spline(
+              LeadLine.sampled(
+                  acrossMm,
+                  half,
+                  LeadLine.usualStep(),
+                  place ->
+                      acrossMm * needle.leadOhm(place * along[0], acrossMm, place * along[1])[0]),
+              LeadLine.usualStep());
     }
+    places = new LeadLine.Places(half, LeadLine.usualStep());
   }
 
   @Override
@@ -64,14 +69,10 @@ public final class LeadTable implements LeadField {
       -x * (x - 1) * (x - 3) / 2,
       x * (x - 1) * (x - 2) / 6
     };
-    double[] mixed = new double[values[0].length];
+    double[][] mixed = new double[3][splines[0][0].length];
     for (int k = 0; k < 4; k++) {
-      double weight = weights[k] / within;
-      double[] own = values[first + k];
-      for (int i = 0; i < mixed.length; i++) {
-        mixed[i] += weight * own[i];
-      }
+      LeadLine.add(mixed, weights[k] / within, splines[first + k]);
     }
-    return new LeadLine(within, mixed, LeadLine.usualStep());
+    return new LeadLine(within, mixed, places);
   }
 }

@@ -1,5 +1,7 @@
 package org.lonefibre.model.leadfield;
 
+import java.util.HashMap;
+import java.util.Map;
 import org.lonefibre.model.electrode.Needle;
 import org.lonefibre.model.electrode.NeedleMesh;
 import org.lonefibre.model.electrode.Reference;
@@ -27,6 +29,7 @@ final class NeedleSystem {
   private final Matrices matrices;
   private final boolean[] core;
   private final boolean[] shaft;
+  private final Map<String, BoundaryMatrix> equations = new HashMap<>();
 
   /**
    * Lays the matrices.
@@ -76,24 +79,33 @@ final class NeedleSystem {
 
   /** The equation of a construction. */
   BoundarySystem system(Construction construction, Contact coreContact, Contact shaftContact) {
-    int count = panels.count();
-    boolean[] metal = new boolean[count];
-    double[] real = new double[count];
-    double[] imaginary = new double[count];
-    boolean complex = false;
-    for (int t = 0; t < count; t++) {
-      boolean ofCore = core[t] && construction.compareTo(Construction.METAL_CORE) >= 0;
-      boolean ofShaft = shaft[t] && construction == Construction.METAL_SHAFT;
-      if (ofCore || ofShaft) {
-        Contact contact = ofCore ? coreContact : shaftContact;
-        double length = medium.meanSPerMm() * MM_PER_M * MM_PER_M * panels.stretchRatio(t);
-        metal[t] = true;
-        real[t] = contact.realOhmM2() * length;
-        imaginary[t] = contact.reactiveOhmM2() * length;
-        complex |= imaginary[t] != 0;
-      }
+    boolean ofCore = construction.compareTo(Construction.METAL_CORE) >= 0;
+    boolean ofShaft = construction == Construction.METAL_SHAFT;
+    Contact atCore = ofCore ? coreContact : Contact.IDEAL;
+    Contact atShaft = ofShaft ? shaftContact : Contact.IDEAL;
+    boolean complex = atCore.reactiveOhmM2() != 0 || atShaft.reactiveOhmM2() != 0;
+    boolean ideal = atCore.equals(Contact.IDEAL) && atShaft.equals(Contact.IDEAL);
+    return new BoundarySystem(
+        equations.computeIfAbsent(
+            construction + (complex ? " complex" : ideal ? " ideal" : " real"),
+            key ->
+                new BoundaryMatrix(
+                    matrices,
+                    complex ? Vectors.COMPLEX : Vectors.REAL,
+                    ofCore ? core : new boolean[panels.count()],
+                    ofShaft ? shaft : new boolean[panels.count()],
+                    contactLengths())),
+        atCore,
+        atShaft);
+  }
+
+  /** What one ohm m2 of contact is as a length, in mm. */
+  private double[] contactLengths() {
+    double[] lengths = new double[panels.count()];
+    for (int t = 0; t < lengths.length; t++) {
+      lengths[t] = medium.meanSPerMm() * MM_PER_M * MM_PER_M * panels.stretchRatio(t);
     }
-    return new BoundarySystem(matrices, metal, real, complex ? imaginary : null);
+    return lengths;
   }
 
   /**

@@ -1,117 +1,125 @@
 package org.lonefibre.model.leadfield;
 
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.UnaryOperator;
 
 /**
- * Solves a linear system by generalised minimal residuals (Saad and Schultz 1986, from memory),
- * preconditioned from the right, without restart.
+ * Solves linear systems of one matrix by generalised conjugate residuals (Eisenstat, Elman and
+ * Schultz 1983, from memory), preconditioned from the right, without restart.
+ *
+ * <ul>
+ *   <li>Directions and what the matrix makes of them stay, and others can be offered: a right side
+ *       is first met by those that are there, which costs no product.
+ *   <li>A complex vector holds all real parts, then all imaginary parts.
+ *   <li>Thread rule: one thread.
+ * </ul>
  */
 final class StepSolver {
 
   private static final int MOST_STEPS = 300;
 
-  /** Product of the matrix with a vector. */
-  @FunctionalInterface
-  interface Product {
-    void multiply(double[] vector, double[] product);
+  /** A product this much shorter once the others are taken out says nothing new. */
+  private static final double NOTHING_NEW_RATIO = 1e-7;
+
+  private final Vectors vectors;
+  private final UnaryOperator<double[]> product;
+  private final UnaryOperator<double[]> nearly;
+  private final List<double[]> directions = new ArrayList<>();
+  private final List<double[]> images = new ArrayList<>();
+  private final List<double[]> triangle = new ArrayList<>();
+
+  /**
+   * @param vectors their arithmetic
+   * @param product what the matrix makes of a vector, in a new array
+   * @param nearly what nearly solves for a vector, in a new array
+   */
+  StepSolver(Vectors vectors, UnaryOperator<double[]> product, UnaryOperator<double[]> nearly) {
+    this.vectors = vectors;
+    this.product = product;
+    this.nearly = nearly;
   }
 
-  /** Changes a vector into what nearly solves it. */
-  @FunctionalInterface
-  interface Nearly {
-    void solve(double[] vector);
+  /**
+   * Takes a direction whose product is known.
+   *
+   * @param direction the direction; kept
+   * @param image what the matrix makes of it; changed and kept
+   * @return whether it says anything new
+   */
+  boolean offer(double[] direction, double[] image) {
+    double before = vectors.norm(image);
+    double[] column = new double[2 * images.size() + 2];
+    for (int k = 0; k < images.size(); k++) {
+      double[] share = vectors.dot(images.get(k), image);
+      vectors.add(image, -share[0], -share[1], images.get(k));
+      column[2 * k] = share[0];
+      column[2 * k + 1] = share[1];
+    }
+    double length = vectors.norm(image);
+    if (!(length > NOTHING_NEW_RATIO * before)) {
+      return false;
+    }
+    vectors.scale(image, 1 / length);
+    column[2 * images.size()] = length;
+    directions.add(direction);
+    images.add(image);
+    triangle.add(column);
+    return true;
   }
 
-  private StepSolver() {}
+  /**
+   * Solves for a right side.
+   *
+   * @param right the right side; not changed
+   * @param tolerance largest residual over the right side's size
+   * @throws LeadFieldException if the steps do not arrive
+   */
+  double[] solve(double[] right, double tolerance) {
+    double[] residual = right.clone();
+    double allowed = tolerance * vectors.norm(right);
+    List<double[]> shares = new ArrayList<>();
+    for (double[] image : images) {
+      shares.add(takeOut(residual, image));
+    }
+    for (int step = 0; vectors.norm(residual) > allowed; step++) {
+      double[] direction = nearly.apply(residual);
+      vectors.scale(direction, 1 / vectors.norm(direction));
+      if (step == MOST_STEPS || !offer(direction, product.apply(direction))) {
+        throw new LeadFieldException(
+            "the boundary equation is solved to "
+                + vectors.norm(residual) / vectors.norm(right)
+                + " after "
+                + step
+                + " steps, "
+                + tolerance
+                + " was asked");
+      }
+      shares.add(takeOut(residual, images.get(images.size() - 1)));
+    }
+    return combined(shares, right.length);
+  }
 
-  static double[] solve(Product matrix, Nearly nearly, double[] right, double tolerance) {
-    int size = right.length;
-    double norm = norm(right);
+  private double[] takeOut(double[] residual, double[] image) {
+    double[] share = vectors.dot(image, residual);
+    vectors.add(residual, -share[0], -share[1], image);
+    return share;
+  }
+
+  /** Directions weighted so that their products sum to the shares of the upright ones. */
+  private double[] combined(List<double[]> shares, int size) {
     double[] solution = new double[size];
-    if (norm == 0) {
-      return solution;
-    }
-    double[][] basis = new double[MOST_STEPS + 1][];
-    double[][] columns = new double[MOST_STEPS][];
-    double[] cosines = new double[MOST_STEPS];
-    double[] sines = new double[MOST_STEPS];
-    double[] residuals = new double[MOST_STEPS + 1];
-    basis[0] = scaled(right, 1 / norm);
-    residuals[0] = norm;
-    int step = 0;
-    double[] work = new double[size];
-    while (step < MOST_STEPS && Math.abs(residuals[step]) > tolerance * norm) {
-      System.arraycopy(basis[step], 0, work, 0, size);
-      nearly.solve(work);
-      double[] next = new double[size];
-      matrix.multiply(work, next);
-      double[] column = new double[step + 2];
-      for (int k = 0; k <= step; k++) {
-        column[k] = dot(next, basis[k]);
-        addScaled(next, -column[k], basis[k]);
+    for (int i = shares.size() - 1; i >= 0; i--) {
+      double[] weight = shares.get(i);
+      for (int j = i + 1; j < shares.size(); j++) {
+        double[] column = triangle.get(j);
+        double[] entry = {column[2 * i], column[2 * i + 1]};
+        weight = Complex.minus(weight, Complex.times(entry, shares.get(j)));
       }
-      double length = norm(next);
-      column[step + 1] = length;
-      for (int k = 0; k < step; k++) {
-        double turned = cosines[k] * column[k] + sines[k] * column[k + 1];
-        column[k + 1] = -sines[k] * column[k] + cosines[k] * column[k + 1];
-        column[k] = turned;
-      }
-      double hypotenuse = Math.hypot(column[step], column[step + 1]);
-      cosines[step] = column[step] / hypotenuse;
-      sines[step] = column[step + 1] / hypotenuse;
-      column[step] = hypotenuse;
-      residuals[step + 1] = -sines[step] * residuals[step];
-      residuals[step] *= cosines[step];
-      columns[step] = column;
-      step++;
-      basis[step] = length > 0 ? scaled(next, 1 / length) : next;
+      double length = triangle.get(i)[2 * i];
+      shares.set(i, new double[] {weight[0] / length, weight[1] / length});
+      vectors.add(solution, shares.get(i)[0], shares.get(i)[1], directions.get(i));
     }
-    if (!(Math.abs(residuals[step]) <= tolerance * norm)) {
-      throw new LeadFieldException(
-          "the boundary equation is solved to "
-              + residuals[step] / norm
-              + " after "
-              + step
-              + " steps, "
-              + tolerance
-              + " was asked");
-    }
-    double[] weights = Arrays.copyOf(residuals, step);
-    for (int i = step - 1; i >= 0; i--) {
-      for (int j = i + 1; j < step; j++) {
-        weights[i] -= columns[j][i] * weights[j];
-      }
-      weights[i] /= columns[i][i];
-      addScaled(solution, weights[i], basis[i]);
-    }
-    nearly.solve(solution);
     return solution;
-  }
-
-  private static double[] scaled(double[] vector, double factor) {
-    double[] scaled = new double[vector.length];
-    for (int i = 0; i < vector.length; i++) {
-      scaled[i] = factor * vector[i];
-    }
-    return scaled;
-  }
-
-  private static void addScaled(double[] sum, double factor, double[] vector) {
-    for (int i = 0; i < sum.length; i++) {
-      sum[i] += factor * vector[i];
-    }
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int i = 0; i < a.length; i++) {
-      sum += a[i] * b[i];
-    }
-    return sum;
-  }
-
-  private static double norm(double[] vector) {
-    return Math.sqrt(dot(vector, vector));
   }
 }

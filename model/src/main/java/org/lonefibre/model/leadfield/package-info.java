@@ -10,7 +10,10 @@
  *       BoundarySystem} is the equation: unknown potential on insulation, unknown current on metal,
  *       with {@link org.lonefibre.model.leadfield.Contact} between metal and tissue
  *       (complete-electrode model). {@code StepSolver} solves it in steps, helped by {@code
- *       BlockFactors} (docs/decisions/0010-solving-in-steps.md).
+ *       BlockFactors} (docs/decisions/0010-solving-in-steps.md); {@code BoundaryMatrix} keeps what
+ *       was tried at one contact for the others
+ *       (docs/decisions/0031-what-was-tried-at-other-contacts.md); {@code Vectors} is their
+ *       arithmetic.
  *   <li>{@code NeedleSystem} combines solutions of one volt until the currents are those asked for;
  *       {@link org.lonefibre.model.leadfield.Construction} says how much of the needle is there.
  *   <li>{@link org.lonefibre.model.leadfield.LeadFieldSolver} refines the mesh until {@link

@@ -30,6 +30,18 @@ class StatedErrorTest {
           new Needle(name, 0.3, 15, new Tip.Bevel(80, 25, 8), Reference.CANNULA, Map.of());
       case "broad ring" ->
           new Needle(name, 0.46, 15, new Tip.Bevel(80, 100, 15), Reference.CANNULA, Map.of());
+      case "ring of 2 um" ->
+          new Needle(name, 0.3, 15, new Tip.Bevel(80, 2, 15), Reference.CANNULA, Map.of());
+      case "core of 10 um" ->
+          new Needle(name, 0.6, 15, new Tip.Bevel(10, 25, 15), Reference.CANNULA, Map.of());
+      case "tight port" ->
+          new Needle(name, 0.5, 15, new Tip.SidePort(25, 30, 3), Reference.CANNULA, Map.of());
+      case "bare point" ->
+          new Needle(name, 0.4, 20, new Tip.Cone(20, 0.02), Reference.REMOTE, Map.of());
+      case "slender point" ->
+          new Needle(name, 0.4, 20, new Tip.Cone(10, 0.1), Reference.REMOTE, Map.of());
+      case "blunt point" ->
+          new Needle(name, 0.4, 20, new Tip.Cone(90, 0.1), Reference.REMOTE, Map.of());
       default -> Needles.builtIn(name);
     };
   }
@@ -37,14 +49,25 @@ class StatedErrorTest {
   @ParameterizedTest
   @Tag("crossCheck")
   @CsvSource({
-    "thin side-port, 0",
-    "thick side-port, 0",
-    "long bevel, 0",
-    "broad ring, 90",
-    "monopolar, 17",
+    "thin side-port, 0, 0",
+    "thick side-port, 0, 0",
+    "long bevel, 0, 0",
+    "broad ring, 90, 0",
+    "monopolar, 17, 0",
+    "ring of 2 um, 45, 0",
+    "core of 10 um, 0, 0",
+    "tight port, 0, 0",
+    "bare point, 0, 0",
+    "slender point, 0, 0",
+    "blunt point, 0, 0",
+    "single-fibre, 80, 0",
+    "single-fibre, 0, 1",
   })
-  void isNotLessThanTheRealOne(String name, double angleDeg) {
-    LeadFieldSettings settings = LeadFieldSettings.defaults().withAngleDeg(angleDeg);
+  void isNotLessThanTheRealOne(String name, double angleDeg, double contactOhmM2) {
+    LeadFieldSettings settings =
+        LeadFieldSettings.defaults()
+            .withAngleDeg(angleDeg)
+            .withContacts(Contact.resistive(contactOhmM2), Contact.resistive(contactOhmM2));
     LeadFieldSolver solver = new LeadFieldSolver();
     SolvedNeedle solved = solver.solve(needle(name), settings);
     double[] fineness = angleDeg % 90 == 0 ? new double[] {1.3, 1.84} : new double[] {1.3, 1.8};

@@ -53,7 +53,7 @@ final class StudyPlanTest {
                     .simulate(2)));
     assertThat(hashes)
         .containsExactly(
-            "e69aa6db6939a76a", "4597e64efe00060a", "ad01cc4ff6c83a6f", "c7a78d5e1855a59a");
+            "eb1d451b73870ffd", "4597e64efe00060a", "ad01cc4ff6c83a6f", "c7a78d5e1855a59a");
   }
 
   @Test

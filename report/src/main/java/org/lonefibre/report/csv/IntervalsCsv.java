@@ -36,7 +36,8 @@ public final class IntervalsCsv {
           new Column<>("intervalUs", r -> Cell.number(r.intervalUs())),
           new Column<>("latencyUs", r -> Cell.number(r.latencyUs())),
           new Column<>("errorUs", r -> Cell.number(r.errorUs())),
-          new Column<>("state", r -> Cell.word(r.state())));
+          new Column<>("state", r -> Cell.word(r.state())),
+          new Column<>("provenance", r -> r.signal().provenance()));
 
   private IntervalsCsv() {}
 

@@ -12,6 +12,7 @@ import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.SignalMeasures;
 import org.lonefibre.analysis.study.StimulationResult;
 import org.lonefibre.analysis.study.Study;
+import org.lonefibre.report.document.ReportDocument;
 
 /**
  * A signal with all that it belongs to.
@@ -35,6 +36,14 @@ record SignalRow(
 
   SignalRow {
     potentials = List.copyOf(potentials);
+  }
+
+  /** {@code DEMO} where the data are invented, else {@code examination}. */
+  String provenance() {
+    return switch (ReportDocument.Provenance.of(examination.subject())) {
+      case DEMO -> "DEMO";
+      case EXAMINATION -> "examination";
+    };
   }
 
   static List<SignalRow> listAll(Examination examination) {

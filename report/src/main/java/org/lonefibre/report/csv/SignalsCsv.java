@@ -12,7 +12,10 @@ import org.lonefibre.analysis.study.LimitsUsed;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.PotentialResult;
 
-/** {@code signals.csv}: a line per pair or end-plate with all its fields. */
+/**
+ * {@code signals.csv}: a line per pair or end-plate with all its fields; the last says DEMO where
+ * the data are invented, so that no line looks like an examination by itself.
+ */
 public final class SignalsCsv {
 
   private static final List<Column<SignalRow>> COLUMNS = columns();
@@ -88,6 +91,7 @@ public final class SignalsCsv {
                 .map(f -> f.code().code())
                 .distinct()
                 .collect(Collectors.joining("; ")));
+    column(columns, "provenance", SignalRow::provenance);
     return List.copyOf(columns);
   }
 

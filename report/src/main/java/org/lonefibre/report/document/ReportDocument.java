@@ -47,7 +47,13 @@ public record ReportDocument(
     /** The code of the subject starts with DEMO: invented data, marked on every page. */
     DEMO,
     /** Anything else. */
-    EXAMINATION
+    EXAMINATION;
+
+    /** Where the data of a subject come from. */
+    public static Provenance of(Subject subject) {
+      String code = subject.code();
+      return code != null && code.toUpperCase(Locale.ROOT).startsWith("DEMO") ? DEMO : EXAMINATION;
+    }
   }
 
   private static final int CAUTIONS = 5;
@@ -87,7 +93,7 @@ public record ReportDocument(
         identity(examination, words)
             + (closing.state() == null ? "" : " · " + closing.standing(words)),
         closing.seal() == null ? examination.createdAt() : closing.seal().signedAt(),
-        provenance(examination.subject()),
+        Provenance.of(examination.subject()),
         subjectFacts(examination, closing, words),
         ClosingFacts.words(closing, words),
         studies,
@@ -109,17 +115,12 @@ public record ReportDocument(
         IntStream.rangeClosed(1, CAUTIONS).mapToObj(i -> words.say("caution." + i)).toList());
   }
 
-  private static Provenance provenance(Subject subject) {
-    String code = subject.code();
-    return code != null && code.toUpperCase(Locale.ROOT).startsWith("DEMO")
-        ? Provenance.DEMO
-        : Provenance.EXAMINATION;
-  }
-
   private static String identity(Examination examination, Words words) {
     String code = examination.subject().code();
     String date = examination.visit().date();
-    return (provenance(examination.subject()) == Provenance.DEMO ? words.say("identity.demo") : "")
+    return (Provenance.of(examination.subject()) == Provenance.DEMO
+            ? words.say("identity.demo")
+            : "")
         + (code == null ? words.say("identity.no-code") : words.say("identity.subject", code))
         + (date == null ? "" : words.say("identity.visit", date));
   }

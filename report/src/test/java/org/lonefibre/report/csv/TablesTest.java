@@ -70,7 +70,8 @@ class TablesTest {
             "intervalUs",
             "latencyUs",
             "errorUs",
-            "state");
+            "state",
+            "provenance");
   }
 
   @ParameterizedTest
@@ -137,6 +138,19 @@ class TablesTest {
       assertThat(sweep.getField("intervalUs").isEmpty())
           .isEqualTo(!sweep.getField("state").equals("present"));
     }
+  }
+
+  @Test
+  void everyLineOfInventedDataSaysSo() {
+    assertThat(ReportReader.lines(SignalsCsv.of(ExaminationSample.voluntary())))
+        .isNotEmpty()
+        .allSatisfy(line -> assertThat(line.getField("provenance")).isEqualTo("DEMO"));
+    assertThat(ReportReader.lines(IntervalsCsv.of(ExaminationSample.voluntary())))
+        .isNotEmpty()
+        .allSatisfy(line -> assertThat(line.getField("provenance")).isEqualTo("DEMO"));
+    assertThat(ReportReader.lines(SignalsCsv.of(ExaminationSample.stimulated())))
+        .isNotEmpty()
+        .allSatisfy(line -> assertThat(line.getField("provenance")).isEqualTo("examination"));
   }
 
   @Test

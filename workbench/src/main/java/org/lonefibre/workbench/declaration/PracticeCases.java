@@ -26,8 +26,9 @@ public interface PracticeCases {
    *
    * @param round from 1
    * @param number from 1 to {@link #size}
+   * @param watch told of each step, and asked whether the case is still wanted
    */
-  PracticeCase make(long round, int number) throws IOException;
+  PracticeCase make(long round, int number, Analyst.Watch watch) throws IOException;
 
   /** The study of some cases, if exactly those accepted were counted. */
   StudySummary study(List<Taken> taken) throws IOException;

@@ -9,15 +9,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.concurrent.CancellationException;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.store.practice.PracticeAnswer;
 import org.lonefibre.store.practice.PracticeShelf;
+import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.declaration.PracticeCase;
 import org.lonefibre.workbench.declaration.PracticeCases;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.server.Refusal;
 import org.lonefibre.workbench.study.Person;
+import org.lonefibre.workbench.work.Jobs;
 
 /** Cases are shown without their truth; an answer is kept first and then told the truth. */
 public final class PracticeRoutes {
@@ -26,6 +29,7 @@ public final class PracticeRoutes {
 
   private final PracticeCases cases;
   private final PracticeShelf shelf;
+  private final Jobs jobs;
 
   /** Cases made already, the last used ones. */
   private final Map<String, PracticeCase> made =
@@ -36,8 +40,21 @@ public final class PracticeRoutes {
         }
       };
 
-  /** Routes to cases, whose answers are kept. */
-  public PracticeRoutes(PracticeCases cases, PracticeShelf shelf) {
+  /** Where nobody looks on. */
+  private static final Analyst.Watch NOBODY =
+      new Analyst.Watch() {
+        @Override
+        public void step(String name, int done, int of) {}
+
+        @Override
+        public boolean isCancelled() {
+          return false;
+        }
+      };
+
+  /** Routes to cases, whose answers are kept; cases are made in work that can be watched. */
+  public PracticeRoutes(PracticeCases cases, PracticeShelf shelf, Jobs jobs) {
+    this.jobs = jobs;
     this.cases = cases;
     this.shelf = shelf;
   }
@@ -47,6 +64,8 @@ public final class PracticeRoutes {
     routes.get("/api/practice", this::answers);
     routes.get("/api/practice/{round}/study", this::study);
     routes.get("/api/practice/{round}/{number}", this::show);
+    routes.post("/api/practice/{round}/making", this::makeAnswered);
+    routes.post("/api/practice/{round}/{number}/making", this::make);
     routes.post("/api/practice/{round}/{number}/answers", this::answer);
   }
 
@@ -71,16 +90,53 @@ public final class PracticeRoutes {
     return Integer.parseInt(text);
   }
 
-  private PracticeCase made(long round, int number) throws IOException {
+  /** A case, made if it is not there; two at once may make the same, which is the same. */
+  private PracticeCase made(long round, int number, Analyst.Watch watch) throws IOException {
+    String key = round + "/" + number;
     synchronized (made) {
-      String key = round + "/" + number;
       PracticeCase found = made.get(key);
-      if (found == null) {
-        found = cases.make(round, number);
-        made.put(key, found);
+      if (found != null) {
+        return found;
       }
-      return found;
     }
+    PracticeCase found = cases.make(round, number, watch);
+    synchronized (made) {
+      made.put(key, found);
+    }
+    return found;
+  }
+
+  private void make(Context context) {
+    long round = round(context);
+    int number = number(context);
+    jobs.run(
+        context,
+        job -> {
+          made(round, number, job);
+          return round + "/" + number;
+        });
+  }
+
+  /** All cases that a person has answered in a round, for its study. */
+  private void makeAnswered(Context context) {
+    long round = round(context);
+    List<Integer> numbers =
+        shelf.list(Person.of(context)).stream()
+            .filter(answer -> answer.round() == round)
+            .map(PracticeAnswer::number)
+            .toList();
+    jobs.run(
+        context,
+        job -> {
+          for (int i = 0; i < numbers.size(); i++) {
+            job.step("Cases are made again", i, numbers.size());
+            if (job.isCancelled()) {
+              throw new CancellationException("cancelled");
+            }
+            made(round, numbers.get(i), NOBODY);
+          }
+          return Long.toString(round);
+        });
   }
 
   private void answers(Context context) {
@@ -92,7 +148,7 @@ public final class PracticeRoutes {
   }
 
   private void show(Context context) throws IOException {
-    PracticeCase one = made(round(context), number(context));
+    PracticeCase one = made(round(context), number(context), NOBODY);
     ObjectNode view = Json.object();
     view.put("samplingRateHz", one.site().samplingRateHz());
     view.put("noiseUv", one.site().noiseUv());
@@ -107,7 +163,7 @@ public final class PracticeRoutes {
     long round = round(context);
     int number = number(context);
     Judgement judgement = Json.read(context.body(), Judgement.class);
-    PracticeCase one = made(round, number);
+    PracticeCase one = made(round, number, NOBODY);
     Mark mark = Mark.of(judgement, one.truth());
     ObjectNode content = Json.object();
     content.set("judgement", Json.tree(judgement));
@@ -140,7 +196,7 @@ public final class PracticeRoutes {
     List<PracticeCases.Taken> byTruth = new ArrayList<>();
     for (PracticeAnswer answer : shelf.list(person(context))) {
       if (answer.round() == round) {
-        PracticeCase one = made(round, answer.number());
+        PracticeCase one = made(round, answer.number(), NOBODY);
         byPerson.add(
             new PracticeCases.Taken(
                 one, answer.given().equals(Json.tree(Grade.SINGLE_FIBRE).asText())));

@@ -5,6 +5,7 @@ import { keys } from './app.js';
 import { evidence, potentialFigure } from './evidence.js';
 import { figure, scale, ticks, axes, mark } from './plots.js';
 import { findings, gradeWords, words } from './site.js';
+import { progress } from './studies.js';
 
 const ANSWERS = [['single-fibre', 'One fibre', '1'], ['doubtful', 'Doubtful', '2'], ['composite', 'Composite', '3']];
 const PLOTS = [['superimposed', 'Sweeps superimposed'], ['ordered', 'Sweeps in order of time']];
@@ -85,6 +86,8 @@ function overTime(answers) {
 
 /** What the acceptances do to a study beside those of the truth. */
 async function showStudy(place, round) {
+  const work = await post(`/api/practice/${round}/making`, {});
+  if ((await progress(place, work.id)).state !== 'done') return;
   fill(place, el('p', {}, 'The study is counted …'));
   const found = await get(`/api/practice/${round}/study?person=${encodeURIComponent(person())}`);
   const line = (s) => [s.signals, number(s.meanJitterUs), s.signalsAboveLimit ?? 'not compared', s.signalsWithBlocking, words(s.verdictByFullGrade)];
@@ -102,8 +105,15 @@ async function showStudy(place, round) {
 }
 
 async function oneCase(main, all, round, number_) {
-  fill(main, el('h1', {}, `Practice: case ${number_} of ${all.size}, round ${round}`), el('p', {}, 'The recording is made and measured …'));
   const path = `/api/practice/${round}/${number_}`;
+  const making = el('div');
+  fill(main, el('p', {}, el('a', { href: '#/practice' }, 'Practice')), el('h1', {}, `Practice: case ${number_} of ${all.size}, round ${round}`), making);
+  const work = await post(`${path}/making`, {});
+  if ((await progress(making, work.id)).state !== 'done') {
+    fill(making, el('p', {}, 'The case was not made.'), el('div', { class: 'row' }, el('button', { onclick: () => oneCase(main, all, round, number_) }, 'Make it')));
+    return;
+  }
+  if (!making.isConnected) return;
   const view = await get(path);
   const before = all.answers.find((a) => a.round === round && a.number === number_);
   const given = { grade: '', secondFibreMs: null, blockedSweeps: new Set() };
