@@ -31,26 +31,28 @@ final class OverlapSettling {
 
   /** At most so many pairs of turns; at last all discharges are placed. */
   void settle(UnitTrack unit, int u, int pairsOfTurns) {
+    OverlappingSweeps sweeps = separator.sweeps(unit, u);
     int every = separator.every(unit);
     ShapePrior.Weight[] weights = separator.weights(unit);
     for (int k = 0; k < PLAIN; k++) {
-      turn(unit, u, weights, every);
+      turn(unit, u, sweeps, weights, every);
     }
     weights = separator.weights(unit);
     boolean settled = false;
     for (int k = 0; k < pairsOfTurns && !settled; k++) {
       double[][] first = samples(unit);
-      turn(unit, u, weights, every);
+      turn(unit, u, sweeps, weights, every);
       double[][] second = samples(unit);
-      turn(unit, u, weights, every);
+      turn(unit, u, sweeps, weights, every);
       settled = leap(unit, first, second, samples(unit));
       fitter.fit(unit, u, every);
     }
-    turn(unit, u, weights, 1);
+    turn(unit, u, sweeps, weights, 1);
   }
 
-  private void turn(UnitTrack unit, int u, ShapePrior.Weight[] weights, int every) {
-    separator.separate(unit, u, weights);
+  private void turn(
+      UnitTrack unit, int u, OverlappingSweeps sweeps, ShapePrior.Weight[] weights, int every) {
+    sweeps.separate(unit, weights);
     fitter.fit(unit, u, every);
     unit.normalise();
   }

@@ -20,6 +20,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
  */
 public final class PotentialTracker {
 
+  private static final int FIRST_PAIRS_OF_TURNS = 1;
   private static final int PAIRS_OF_TURNS = 7;
   private static final int MOST_REVISIONS = 6;
 
@@ -47,7 +48,7 @@ public final class PotentialTracker {
     }
     for (int u = 0; u < units.size(); u++) {
       workers.shapes().estimate(units.get(u), u, Reach.CONFINED);
-      workers.settle(units.get(u), u);
+      workers.settle(units.get(u), u, FIRST_PAIRS_OF_TURNS);
       units.set(u, DischargeSieve.sieve(units.get(u)));
     }
     site.note(units);
@@ -145,9 +146,13 @@ public final class PotentialTracker {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
     void settle(UnitTrack unit, int u) {
+      settle(unit, u, PAIRS_OF_TURNS);
+    }
+
+    private void settle(UnitTrack unit, int u, int pairsOfTurns) {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
-      polish(unit, u, PAIRS_OF_TURNS);
+      polish(unit, u, pairsOfTurns);
     }
 
     /** Whole shapes, arrivals and presence once more. */

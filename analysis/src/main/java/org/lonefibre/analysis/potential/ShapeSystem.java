@@ -43,21 +43,30 @@ final class ShapeSystem {
   }
 
   /**
-   * Adds the window of one discharge; it is used up.
+   * Adds one discharge.
    *
+   * @param spectrum of its window, as JTransforms packs it
    * @param place where the first sample of each shape lies in the window
    * @param scale size of each potential, 0 if it is not there
    */
-  void add(double[] window, double[] place, double[] scale) {
+  void add(double[] spectrum, double[] place, double[] scale) {
     windows++;
-    transform.realForward(window);
+    double[] turnRe = new double[potentials];
+    double[] turnIm = new double[potentials];
+    for (int p = 0; p < potentials; p++) {
+      double angle = 2 * Math.PI * place[p] / size;
+      turnRe[p] = Math.cos(angle);
+      turnIm[p] = -Math.sin(angle);
+      real[p] = scale[p];
+      imaginary[p] = 0;
+    }
     for (int bin = 1; bin < size / 2; bin++) {
-      double omega = 2 * Math.PI * bin / size;
-      double re = window[2 * bin];
-      double im = window[2 * bin + 1];
+      double re = spectrum[2 * bin];
+      double im = spectrum[2 * bin + 1];
       for (int p = 0; p < potentials; p++) {
-        real[p] = scale[p] * Math.cos(omega * place[p]);
-        imaginary[p] = -scale[p] * Math.sin(omega * place[p]);
+        double before = real[p];
+        real[p] = before * turnRe[p] - imaginary[p] * turnIm[p];
+        imaginary[p] = before * turnIm[p] + imaginary[p] * turnRe[p];
         right[p][2 * bin] += real[p] * re + imaginary[p] * im;
         right[p][2 * bin + 1] += real[p] * im - imaginary[p] * re;
         for (int q = 0; q <= p; q++) {

@@ -69,7 +69,7 @@ final class TrackReader {
         }
         shapes.estimate(unit, u, Reach.WHOLE);
         if (separator.isNeeded(unit)) {
-          separator.separate(unit, u, separator.weights(unit));
+          separator.sweeps(unit, u).separate(unit, separator.weights(unit));
         }
       }
       site.note(shaped);
