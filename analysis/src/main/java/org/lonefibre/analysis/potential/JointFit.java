@@ -15,6 +15,8 @@ final class JointFit {
 
   private static final int ROUNDS = 6;
   private static final double LARGEST_STEP = 1.5;
+  private static final double STALE_MOVE = 0.25;
+  private static final double STALE_CHANGE = 0.05;
   private static final double SMALLEST_STEP = 1e-3;
   private static final double WEAK_PRIOR = 0.25;
 
@@ -99,12 +101,17 @@ final class JointFit {
     int n = chosen.length;
     double[][] normal = new double[2 * n][2 * n];
     double[] right = new double[2 * n];
+    boolean isStale = true;
     for (int round = 0; round < ROUNDS; round++) {
       leave(window, chosen);
       if (n == 0) {
         return;
       }
-      equations(chosen, normal, right, noiseUv);
+      gradient(chosen, right, noiseUv);
+      if (isStale) {
+        overlaps(chosen, normal, noiseUv);
+      }
+      isStale = false;
       double[] step = solve(normal, right);
       double largest = 0;
       for (int i = 0; i < n; i++) {
@@ -112,6 +119,9 @@ final class JointFit {
         double move = Math.max(-LARGEST_STEP, Math.min(LARGEST_STEP, step[2 * i]));
         position[r] += move;
         scale[r] += step[2 * i + 1];
+        isStale |=
+            Math.abs(move) > STALE_MOVE
+                || Math.abs(step[2 * i + 1]) > STALE_CHANGE * Math.abs(scale[r]);
         largest = Math.max(largest, Math.abs(move));
       }
       if (largest < SMALLEST_STEP) {
@@ -119,7 +129,10 @@ final class JointFit {
       }
     }
     leave(window, chosen);
-    widen(chosen, normal, right, noiseUv);
+    if (isStale) {
+      overlaps(chosen, normal, noiseUv);
+    }
+    widen(chosen, normal);
   }
 
   private int[] chosen() {
@@ -145,13 +158,23 @@ final class JointFit {
     }
   }
 
-  /** Normal equations; unknown 2i is the move of shape i, unknown 2i + 1 the change of its size. */
-  private void equations(int[] chosen, double[][] normal, double[] right, double noiseUv) {
-    double prior = noiseUv * noiseUv / (sizeSpread * sizeSpread);
+  /**
+   * Right side of the normal equations; unknown 2i is the move of shape i, unknown 2i + 1 the
+   * change of its size.
+   */
+  private void gradient(int[] chosen, double[] right, double noiseUv) {
+    double prior = prior(noiseUv);
     for (int i = 0; i < chosen.length; i++) {
       int r = chosen[i];
       right[2 * i] = -scale[r] * project(residual, slope[r], first[r]);
       right[2 * i + 1] = project(residual, value[r], first[r]) + prior * (usual[r] - scale[r]);
+    }
+  }
+
+  /** Left side of the normal equations, which changes little while shapes move little. */
+  private void overlaps(int[] chosen, double[][] normal, double noiseUv) {
+    for (int i = 0; i < chosen.length; i++) {
+      int r = chosen[i];
       for (int j = 0; j <= i; j++) {
         int s = chosen[j];
         double a = scale[r];
@@ -165,13 +188,16 @@ final class JointFit {
         normal[2 * j][2 * i + 1] = normal[2 * i + 1][2 * j];
         normal[2 * j + 1][2 * i] = normal[2 * i][2 * j + 1];
       }
-      normal[2 * i + 1][2 * i + 1] += prior;
+      normal[2 * i + 1][2 * i + 1] += prior(noiseUv);
       normal[2 * i][2 * i] += 1e-9 * shapes[r].slopeEnergy() + 1e-12;
     }
   }
 
-  private void widen(int[] chosen, double[][] normal, double[] right, double noiseUv) {
-    equations(chosen, normal, right, noiseUv);
+  private double prior(double noiseUv) {
+    return noiseUv * noiseUv / (sizeSpread * sizeSpread);
+  }
+
+  private void widen(int[] chosen, double[][] normal) {
     for (int i = 0; i < chosen.length; i++) {
       double[] unit = new double[2 * chosen.length];
       unit[2 * i] = 1;
