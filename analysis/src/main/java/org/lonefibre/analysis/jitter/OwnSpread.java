@@ -17,6 +17,9 @@ final class OwnSpread {
   private static final double STEP = 0.1;
   private static final double USUAL = 1.959964;
 
+  /** A scale longer than this is that of an error far smaller than what it is the error of. */
+  private static final int MOST_STEPS = 5_000;
+
   private final double[] squares;
   private final int potential;
 
@@ -56,17 +59,23 @@ final class OwnSpread {
         measured < 0
             ? measured / (unit * deviation(0))
             : scaled(measured, Double.POSITIVE_INFINITY, unit)[0];
+    if (!(unit > 0 && value < MOST_STEPS * STEP)) {
+      return new double[] {Math.max(0, measured - reach), Math.max(0, measured + reach)};
+    }
     return new double[] {
       scaled(Double.POSITIVE_INFINITY, NearZero.low(value), unit)[1],
       scaled(Double.POSITIVE_INFINITY, NearZero.high(value), unit)[1]
     };
   }
 
-  /** Walks the scale up from zero to a square or to a place on the scale: that place and square. */
+  /**
+   * Walks the scale up from zero to a square or to a place on the scale: that place and square; NaN
+   * if the scale is too long.
+   */
   private double[] scaled(double toSquare, double toPlace, double unit) {
     double place = 0;
     double square = 0;
-    while (true) {
+    for (int step = 0; step < 2 * MOST_STEPS; step++) {
       double half = square + unit * deviation(square) * STEP / 2;
       double next = square + unit * deviation(half) * STEP;
       double share = Math.min((toSquare - square) / (next - square), (toPlace - place) / STEP);
@@ -76,6 +85,7 @@ final class OwnSpread {
       place += STEP;
       square = next;
     }
+    return new double[] {Double.NaN, Double.NaN};
   }
 
   private double deviation(double square) {
