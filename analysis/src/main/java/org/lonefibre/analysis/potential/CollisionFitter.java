@@ -42,7 +42,10 @@ final class CollisionFitter {
     this.verdict = new CollisionVerdict(signal, fitter);
   }
 
-  /** The units with what could be solved: discharges may have been added and left out. */
+  /**
+   * The units with what could be solved: discharges may have been added and left out, and a unit
+   * whose discharges are all better explained by others is no more.
+   */
   List<UnitTrack> resolve(List<UnitTrack> units) {
     List<UnitRevision> revisions = units.stream().map(UnitRevision::new).toList();
     List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
@@ -58,7 +61,10 @@ final class CollisionFitter {
     }
     List<UnitTrack> revised = new ArrayList<>();
     for (UnitRevision revision : revisions) {
-      revised.add(revision.apply());
+      UnitTrack left = revision.apply();
+      if (left.discharges > 0) {
+        revised.add(left);
+      }
     }
     site.note(revised);
     return revised;

@@ -57,7 +57,7 @@ final class CollisionVerdict {
         widening[p] = part.widening();
         misfit[p] = fitter.misfit(found.left(), part.position());
         boolean holds = holds(part, anchor, misfit[p]) && !isBuried(found, part);
-        sure |= holds;
+        sure |= holds && isExplained(part, misfit[p]);
         presence[p] = holds ? Presence.PRESENT : Presence.UNCERTAIN;
       }
     }
@@ -77,12 +77,16 @@ final class CollisionVerdict {
   private boolean holds(Part part, double anchor, double misfit) {
     UnitTrack unit = part.volley().track();
     double off = Math.abs(part.position() - anchor - unit.lag[part.potential()]);
-    double limit =
-        Math.max(LEAST_MISFIT, USUAL_MISFITS * Math.max(1, unit.usualMisfit(part.potential())));
     return Math.abs(part.sizeRatio() - 1) < SIZE_TOLERANCE
         && off <= fitter.range(unit, part.potential())
-        && (misfit <= limit
+        && (isExplained(part, misfit)
             || fitter.shift(unit, part.potential(), part.scale(), misfit) <= harmful);
+  }
+
+  /** Whether a potential is explained as well as usual: only then does it speak for its unit. */
+  private static boolean isExplained(Part part, double misfit) {
+    double usual = part.volley().track().usualMisfit(part.potential());
+    return misfit <= Math.max(LEAST_MISFIT, USUAL_MISFITS * Math.max(1, usual));
   }
 
   /** Whether a foreign potential lies so near that what is not known of it moves this one. */
