@@ -10,8 +10,8 @@ import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.report.document.KebabEnums;
 
@@ -73,9 +73,23 @@ public final class Json {
     }
   }
 
-  /** A value as UTF-8. */
+  /** A value as UTF-8, without its text beside it. */
   public static byte[] bytes(Object value) {
-    return text(value).getBytes(StandardCharsets.UTF_8);
+    try {
+      return MAPPER.writeValueAsBytes(value);
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException(e.getOriginalMessage(), e);
+    }
+  }
+
+  /**
+   * Puts a value that may be large into an object: it is written out only when the object is, and
+   * no tree of it is held meanwhile.
+   *
+   * @param value a value that does not change; null is written as null
+   */
+  public static void put(ObjectNode object, String name, @Nullable Object value) {
+    object.putPOJO(name, value);
   }
 
   /**
