@@ -97,7 +97,8 @@ public final class SiteRoutes implements AutoCloseable {
       view.putObject("summary");
     } else {
       Json.put(view, "site", Desk.site(current, part, site));
-      Json.put(view, "automatic", Desk.site(Objects.requireNonNull(study.automatic()), part, site));
+      Json.putWithoutSweeps(
+          view, "automatic", Desk.site(Objects.requireNonNull(study.automatic()), part, site));
       view.set("summary", Json.tree(current.studies().get(part).summary()));
     }
     view.set(
