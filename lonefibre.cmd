@@ -31,7 +31,10 @@ popd
 move /y "%WORK%\stamp.new" "%WORK%\stamp" >nul
 
 :run
-"%JAVA%" %LONEFIBRE_JAVA_OPTS% -Djava.awt.headless=true -cp "%APP%\lonefibre-app.jar;%APP%\lib\*" %MAIN% %*
+rem The workbench stays open all day: it begins small and gives back what long work needed.
+set "MEMORY="
+if "%~1"=="serve" set "MEMORY=-XX:+IgnoreUnrecognizedVMOptions -Xms64m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:G1PeriodicGCInterval=10000"
+"%JAVA%" %MEMORY% %LONEFIBRE_JAVA_OPTS% -Djava.awt.headless=true -cp "%APP%\lonefibre-app.jar;%APP%\lib\*" %MAIN% %*
 exit /b %ERRORLEVEL%
 
 :nojdk

@@ -3,7 +3,8 @@
 # Usage: benchmarks/workbench.sh
 set -eu
 cd -P "$(dirname "${BASH_SOURCE[0]}")/.."
-mvn -q -pl app -am -DskipTests package
+# Builds what is stale and learns the archive of classes, so that the starts below are warm.
+./lonefibre --version >/dev/null
 folder=$(mktemp -d "${TMPDIR:-/tmp}/lonefibre-workbench.XXXXXX")
 trap 'rm -rf "$folder"' EXIT
 path="app/target/test-classes:app/target/classes:app/target/lib/*"

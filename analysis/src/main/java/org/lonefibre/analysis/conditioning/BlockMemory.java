@@ -29,6 +29,11 @@ record BlockMemory(int blockSamples, int cacheMegabytes) {
     return new BlockMemory(1 << 17, 64);
   }
 
+  /** Less: for a site that is looked at, a part at a time, while others are open beside it. */
+  static BlockMemory small() {
+    return new BlockMemory(1 << 17, 16);
+  }
+
   /** The same with half the memory: for a signal of which only one twin is kept. */
   BlockMemory halved() {
     return new BlockMemory(blockSamples, Math.max(1, cacheMegabytes / 2));

@@ -43,6 +43,14 @@ public final class Conditioner {
     this(settings, BlockMemory.defaults());
   }
 
+  /**
+   * One for signals that are looked at and not measured: less of each is kept in memory, and made
+   * again when it is wanted again.
+   */
+  public static Conditioner forShowing(ConditioningSettings settings) {
+    return new Conditioner(settings, BlockMemory.small());
+  }
+
   /** With a given memory. */
   Conditioner(ConditioningSettings settings, BlockMemory memory) {
     this.settings = settings;

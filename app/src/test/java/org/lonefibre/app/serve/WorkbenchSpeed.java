@@ -80,20 +80,12 @@ final class WorkbenchSpeed {
     }
   }
 
+  /** As a person starts it, by the launcher in the folder it is run from. */
   private static Process serve(Path folder) throws IOException {
-    return new ProcessBuilder(
-            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-            "-XX:TieredStopAtLevel=4",
-            "-Xmx512m",
-            "-cp",
-            System.getProperty("java.class.path"),
-            "org.lonefibre.app.Lonefibre",
-            "serve",
-            "--data",
-            folder.toString(),
-            "--no-browser")
-        .redirectError(ProcessBuilder.Redirect.DISCARD)
-        .start();
+    ProcessBuilder launcher =
+        new ProcessBuilder("./lonefibre", "serve", "--data", folder.toString(), "--no-browser");
+    launcher.environment().put("LONEFIBRE_JAVA_OPTS", "-Xmx512m");
+    return launcher.redirectError(ProcessBuilder.Redirect.DISCARD).start();
   }
 
   private static String ready(Process process) throws IOException {

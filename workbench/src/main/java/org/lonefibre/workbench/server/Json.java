@@ -1,5 +1,6 @@
 package org.lonefibre.workbench.server;
 
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
@@ -10,9 +11,16 @@ import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.nio.charset.StandardCharsets;
+import com.fasterxml.jackson.databind.util.RawValue;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.Decision;
+import org.lonefibre.analysis.study.EndPlateResult;
+import org.lonefibre.analysis.study.MotorUnitResult;
+import org.lonefibre.analysis.study.PairResult;
+import org.lonefibre.analysis.study.PotentialResult;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.analysis.study.StimulationResult;
 import org.lonefibre.report.document.KebabEnums;
 
 /** JSON of the workbench: camelCase names, words in kebab-case. Thread rule: safe. */
@@ -52,6 +60,20 @@ public final class Json {
           .configure(DeserializationFeature.FAIL_ON_TRAILING_TOKENS, true)
           .build();
 
+  /** What is drawn sweep by sweep. */
+  @JsonIgnoreProperties({"intervals", "latencies", "drawing"})
+  private interface Sweeps {}
+
+  private static final JsonMapper WITHOUT_SWEEPS =
+      MAPPER
+          .rebuild()
+          .addMixIn(PairResult.class, Sweeps.class)
+          .addMixIn(EndPlateResult.class, Sweeps.class)
+          .addMixIn(PotentialResult.class, Sweeps.class)
+          .addMixIn(MotorUnitResult.class, Sweeps.class)
+          .addMixIn(StimulationResult.class, Sweeps.class)
+          .build();
+
   private Json() {}
 
   /** An empty object. */
@@ -73,9 +95,34 @@ public final class Json {
     }
   }
 
-  /** A value as UTF-8. */
+  /** A value as UTF-8, without its text beside it. */
   public static byte[] bytes(Object value) {
-    return text(value).getBytes(StandardCharsets.UTF_8);
+    try {
+      return MAPPER.writeValueAsBytes(value);
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException(e.getOriginalMessage(), e);
+    }
+  }
+
+  /**
+   * Puts a value that may be large into an object: it is written out only when the object is, and
+   * no tree of it is held meanwhile.
+   *
+   * @param value a value that does not change; null is written as null
+   */
+  public static void put(ObjectNode object, String name, @Nullable Object value) {
+    object.putPOJO(name, value);
+  }
+
+  /**
+   * Puts a site into an object without what is drawn sweep by sweep, for a comparison of numbers.
+   */
+  public static void putWithoutSweeps(ObjectNode object, String name, RecordingResult site) {
+    try {
+      object.putRawValue(name, new RawValue(WITHOUT_SWEEPS.writeValueAsString(site)));
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException(e.getOriginalMessage(), e);
+    }
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.lonefibre.workbench.server;
 
 import io.javalin.Javalin;
+import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.util.List;
@@ -55,6 +56,8 @@ public final class LocalServer implements AutoCloseable {
               config.startup.showOldJavalinVersionWarning = false;
               config.http.maxRequestSize = MOST_BYTES;
               config.http.prefer405over404 = true;
+              // Nothing is gained by packing what does not leave this computer.
+              config.http.compressionStrategy = CompressionStrategy.NONE;
               config.jetty.host = ADDRESS;
               config.jetty.port = port;
               config.jetty.modifyHttpConfiguration(

@@ -18,11 +18,14 @@ import org.lonefibre.workbench.study.Desk;
 
 /**
  * The signals of the sites a person looks at, conditioned as they were for the measurement; the
- * last few stay open.
+ * last few stay open, fewer if they are long.
  */
 final class OpenSites implements AutoCloseable {
 
   private static final int MOST = 4;
+
+  /** Minima and maxima of about three hours at 50 kHz; the last site stays, however long. */
+  private static final long MOST_BYTES = 64L << 20;
 
   private record Open(Recording recording, SiteTrace trace) {}
 
@@ -61,7 +64,7 @@ final class OpenSites implements AutoCloseable {
     try {
       SiteTrace trace = SiteTrace.of(conditioned(result, part, site, recording));
       open.put(key, new Open(recording, trace));
-      if (open.size() > MOST) {
+      while (open.size() > MOST || (open.size() > 1 && heldBytes() > MOST_BYTES)) {
         Map.Entry<String, Open> eldest = open.entrySet().iterator().next();
         eldest.getValue().recording().close();
         open.remove(eldest.getKey());
@@ -73,6 +76,10 @@ final class OpenSites implements AutoCloseable {
       }
       throw e;
     }
+  }
+
+  private long heldBytes() {
+    return open.values().stream().mapToLong(one -> one.trace().heldBytes()).sum();
   }
 
   private static org.lonefibre.analysis.conditioning.ConditionedSignal conditioned(
@@ -98,7 +105,7 @@ final class OpenSites implements AutoCloseable {
     if (first < 0) {
       throw new Refusal(409, "There is no signal in this site.");
     }
-    return new Conditioner(conditioning(result, part, site))
+    return Conditioner.forShowing(conditioning(result, part, site))
         .condition(recording, channel, first, end);
   }
 

@@ -96,9 +96,9 @@ public final class SiteRoutes implements AutoCloseable {
       view.set("automatic", hidden);
       view.putObject("summary");
     } else {
-      view.set("site", Json.tree(Desk.site(current, part, site)));
-      view.set(
-          "automatic", Json.tree(Desk.site(Objects.requireNonNull(study.automatic()), part, site)));
+      Json.put(view, "site", Desk.site(current, part, site));
+      Json.putWithoutSweeps(
+          view, "automatic", Desk.site(Objects.requireNonNull(study.automatic()), part, site));
       view.set("summary", Json.tree(current.studies().get(part).summary()));
     }
     view.set(

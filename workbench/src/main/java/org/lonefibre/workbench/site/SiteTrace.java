@@ -103,6 +103,11 @@ final class SiteTrace {
     highs[c] = highest;
   }
 
+  /** Memory of the minima and maxima. */
+  long heldBytes() {
+    return (long) Float.BYTES * (low.length + high.length);
+  }
+
   ConditionedSignal signal() {
     return signal;
   }

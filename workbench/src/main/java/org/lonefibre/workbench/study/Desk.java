@@ -81,7 +81,7 @@ public final class Desk {
         && !automatic.studies().isEmpty()
         && !automatic.studies().get(0).recordings().isEmpty()) {
       RecordingResult first = automatic.studies().get(0).recordings().get(0);
-      Json.text(Json.tree(analyst.revise(automatic, 0, first, List.of())));
+      Json.bytes(analyst.revise(automatic, 0, first, List.of()));
     }
   }
 

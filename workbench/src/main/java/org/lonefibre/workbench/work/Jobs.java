@@ -92,6 +92,13 @@ public final class Jobs implements AutoCloseable {
           } catch (IOException | RuntimeException e) {
             LOG.log(Level.WARNING, "work failed", e);
             job.end("failed", null, String.valueOf(e.getMessage()));
+          } catch (OutOfMemoryError e) {
+            LOG.log(Level.WARNING, "work failed", e);
+            job.end("failed", null, "The memory given to the program does not suffice for this.");
+          } catch (StackOverflowError | LinkageError e) {
+            // Whoever watches is told, whatever it was.
+            LOG.log(Level.WARNING, "work failed", e);
+            job.end("failed", null, "A fault of the program; its log says more.");
           }
         });
     context.status(202);

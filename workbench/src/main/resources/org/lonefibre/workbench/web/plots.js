@@ -23,7 +23,7 @@ export function inks() {
 
 /**
  * A figure. `draw` gets the context, width, height and inks, in CSS pixels; it is called again when size or colours change.
- * @param {{name: string, sentence: string, height: number, twin?: HTMLElement, keys?: (event: KeyboardEvent) => boolean,
+ * @param {{name: string, sentence: string, height: number, twin?: HTMLElement | (() => HTMLElement), keys?: (event: KeyboardEvent) => boolean,
  *   point?: (x: number, y: number, width: number, height: number, event: PointerEvent) => void, wheel?: (e: WheelEvent, x: number, width: number) => void, drag?: (by: number, width: number) => void,
  *   draw: (c: CanvasRenderingContext2D, w: number, h: number, inks: any) => void}} plan
  */
@@ -50,7 +50,9 @@ export function figure(plan) {
     return new Promise((good) => { copy.toBlob(good, 'image/png'); });
   }
   const keep = (kind, make) => el('button', { class: 'small', 'aria-label': `${plan.name} as ${kind.toUpperCase()}`, onclick: async () => save(`${demo() ? 'demo-' : ''}${name}.${kind}`, await make()) }, kind.toUpperCase());
-  const whole = el('figure', {}, canvas, el('figcaption', {}, caption, ' ', el('span', { class: 'keep' }, keep('svg', svg), ' ', keep('png', png))), plan.twin ? el('details', {}, el('summary', {}, `${plan.name} as a table`), plan.twin) : null);
+  const told = el('div', {}, typeof plan.twin === 'function' ? null : plan.twin);
+  const table = plan.twin ? el('details', {}, el('summary', {}, `${plan.name} as a table`), told) : null;
+  const whole = el('figure', {}, canvas, el('figcaption', {}, caption, ' ', el('span', { class: 'keep' }, keep('svg', svg), ' ', keep('png', png))), table);
   let asked = 0;
   function draw() {
     asked = 0;
@@ -68,6 +70,9 @@ export function figure(plan) {
   }
   whole.redraw = () => { if (!asked) asked = requestAnimationFrame(draw); };
   whole.say = (sentence) => { caption.textContent = sentence; canvas.setAttribute('aria-label', `${plan.name}. ${sentence}`); };
+  /** Makes a table anew that is made only when it is looked at. */
+  whole.tell = () => { if (table?.open && typeof plan.twin === 'function') told.replaceChildren(plan.twin()); };
+  table?.addEventListener('toggle', whole.tell);
   whole.canvas = canvas;
   /** On paper the figure is drawn in lines, not in dots. */
   whole.onPaper = () => {
@@ -95,9 +100,11 @@ export function figure(plan) {
   if (plan.keys) canvas.addEventListener('keydown', (event) => { if (plan.keys(event)) { event.preventDefault(); event.stopPropagation(); } });
   if (plan.wheel) canvas.addEventListener('wheel', (event) => { event.preventDefault(); place(event, (x, y, width) => plan.wheel(event, x, width)); }, { passive: false });
   new ResizeObserver(() => whole.redraw()).observe(canvas);
-  addEventListener('lonefibre-theme', whole.redraw);
   return whole;
 }
+
+// Only figures that are shown: a listener of each would keep all that were ever drawn.
+addEventListener('lonefibre-theme', () => document.querySelectorAll('figure').forEach((f) => f.redraw?.()));
 
 let themeBefore = null;
 addEventListener('beforeprint', () => {

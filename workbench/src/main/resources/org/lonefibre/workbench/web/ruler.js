@@ -1,5 +1,5 @@
 // The whole recording as a ruler to move in, and a window of it; it can be heard.
-import { el, field, choice, say, number } from './dom.js';
+import { el, field, choice, say, number, table } from './dom.js';
 import { getBytes } from './api.js';
 import { figure, scale, ticks } from './plots.js';
 
@@ -64,6 +64,21 @@ export function ruler(path, view, state) {
     c.drawImage(picture.canvas, 0, 0, w, h);
   }
 
+  /** What is shown, in twenty stretches. */
+  function stretches() {
+    const data = part ?? whole;
+    const of = (k) => shown.from + ((shown.to - shown.from) * k) / 20;
+    return table('Recording, the part shown', ['Time, s', 'Lowest, µV', 'Highest, µV', 'Sweeps'], Array.from({ length: 20 }, (_, k) => {
+      let low = Infinity; let high = -Infinity;
+      const perS = data ? data.values.length / 2 / (data.to - data.from) : 0;
+      for (let i = Math.max(0, Math.floor((of(k) - (data?.from ?? 0)) * perS)); data && i < Math.min(data.values.length / 2, Math.ceil((of(k + 1) - data.from) * perS)); i++) {
+        if (data.values[2 * i] === data.values[2 * i]) { low = Math.min(low, data.values[2 * i]); high = Math.max(high, data.values[2 * i + 1]); }
+      }
+      const within = state.sweeps().filter((s) => s.timeS >= of(k) && s.timeS < of(k + 1)).length;
+      return [`${of(k).toFixed(3)} to ${of(k + 1).toFixed(3)}`, low > high ? 'no signal' : number(low, 0), low > high ? 'no signal' : number(high, 0), within];
+    }), [1, 2, 3]);
+  }
+
   const overview = figure({
     name: 'Whole recording', height: 64, sentence: `${number(endS - startS, 1)} s; the frame is what is shown below.`,
     point: (x, y, width) => { const at = startS + ((endS - startS) * x) / width; move(at - (shown.to - shown.from) / 2, shown.to - shown.from); },
@@ -78,7 +93,7 @@ export function ruler(path, view, state) {
   });
 
   const detail = figure({
-    name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.',
+    name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.', twin: stretches,
     drag: (by, width) => { if (shown.to - shown.from < endS - startS) move(shown.from - (by * (shown.to - shown.from)) / width, shown.to - shown.from); },
     wheel: (event, x, width) => zoom(event.deltaY > 0 ? 1.25 : 0.8, shown.from + ((shown.to - shown.from) * x) / width),
     point: (px, y, width) => {
@@ -140,6 +155,7 @@ export function ruler(path, view, state) {
       const columns = Math.min(4000, Math.round(detail.canvas.clientWidth * (devicePixelRatio || 1)) || 1000);
       part = await load(shown.from, shown.to, columns);
       detail.redraw();
+      detail.tell();
     } finally { loading = false; }
     if (mine !== turn) refresh();
   }

@@ -1,5 +1,5 @@
 // Sites side by side: the sweeps of each on its trigger, moved and zoomed together.
-import { el, fill, field, say } from './dom.js';
+import { el, fill, field, say, table } from './dom.js';
 import { get } from './api.js';
 import { figure, scale, scaleBars, roundDown } from './plots.js';
 
@@ -40,6 +40,7 @@ function linked(id, part, drawings) {
     for (const row of drawing.valuesUv) for (const v of row) most = Math.max(most, Math.abs(v));
     const one = figure({
       name: `Site ${d.site}`, height: 150, sentence: `${drawing.sweeps.length} sweeps${d.unit ? ` of unit ${d.unit}` : ''}, up to ${Math.round(most)} µV.`,
+      twin: () => table(`Sweeps of site ${d.site}`, ['Sweep', 'Lowest, µV', 'Highest, µV'], drawing.sweeps.map((s, i) => [s, Math.min(...drawing.valuesUv[i]).toFixed(0), Math.max(...drawing.valuesUv[i]).toFixed(0)]), [1, 2]),
       drag: (by, width) => move(shown.from - (by * (shown.to - shown.from)) / width, shown.to - shown.from),
       wheel: (event, x, width) => zoom(event.deltaY > 0 ? 1.25 : 0.8, shown.from + ((shown.to - shown.from) * x) / width),
       keys: (event) => {
