@@ -107,6 +107,21 @@ class HabitsTest {
     assertThat(field(browser, "Shown from")).isEqualTo(1.5);
     browser.press("All");
     assertThat(field(browser, "to, s")).isEqualTo(to);
+    theTableFollows(browser);
+  }
+
+  private static void theTableFollows(Chromium browser) {
+    String figure = DETAIL + ".closest('figure')";
+    String first = figure + ".querySelector('tbody th').textContent";
+    browser.evaluate(figure + ".querySelector('details').open = true");
+    browser.await(figure + ".querySelectorAll('tbody tr').length === 20");
+    browser.await(first + ".startsWith('0.000 to')");
+    browser.type("Shown from", "1.5");
+    browser.press("Closer");
+    browser.await("!" + first + ".startsWith('0.000 to')");
+    browser.press("All");
+    browser.await(first + ".startsWith('0.000 to')");
+    browser.evaluate(figure + ".querySelector('details').open = false");
   }
 
   private static void lettersCanBeSwitchedOff(Chromium browser) {
