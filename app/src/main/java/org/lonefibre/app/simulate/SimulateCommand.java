@@ -101,9 +101,13 @@ public final class SimulateCommand implements Callable<Integer> {
 
   /** Says before it starts what would not fit into memory. */
   private static void refuseBeyond(StudyScenario scenario) throws InputFault {
-    Runtime runtime = Runtime.getRuntime();
-    long freeBytes = runtime.maxMemory() - (runtime.totalMemory() - runtime.freeMemory());
     long neededBytes = scenario.neededBytes(ForkJoinPool.getCommonPoolParallelism() + 1);
+    if (neededBytes <= freeBytes()) {
+      return;
+    }
+    // What earlier work has left behind counts as taken until it is collected.
+    System.gc();
+    long freeBytes = freeBytes();
     if (neededBytes > freeBytes) {
       throw new InputFault(
           "simulate",
@@ -120,6 +124,11 @@ public final class SimulateCommand implements Callable<Integer> {
               + " Hz",
           "take fewer or shorter sites, or give Java more (LONEFIBRE_JAVA_OPTS=-Xmx8g)");
     }
+  }
+
+  private static long freeBytes() {
+    Runtime runtime = Runtime.getRuntime();
+    return runtime.maxMemory() - (runtime.totalMemory() - runtime.freeMemory());
   }
 
   private static long megabytes(long bytes) {
