@@ -34,7 +34,7 @@ export async function limits(main) {
         el('p', { class: 'soft' }, `Set ${set}. Needles: ${first.needles.join(', ')}. ${first.activation}. Single signals: ${first.outlierRule}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
         off ? el('button', { onclick: () => confirm(set, first.setName) }, `Confirm values of ${set} …`) : null,
         table(`Limits of ${set}`, ['Muscle', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
-          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : c.use), c.note]), [1, 3, 4]));
+          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : c.use), el('div', { class: 'note' }, c.note)]), [1, 3, 4]));
     }));
   }
 
