@@ -41,6 +41,22 @@ final class AlignedSweeps {
       TrackedPotential potential,
       double beforeUs,
       double afterUs) {
+    this(signal, units, unit, potential, beforeUs, afterUs, List.of(potential));
+  }
+
+  /**
+   * Sweeps of a potential.
+   *
+   * @param kept the potentials of the unit that are not taken out
+   */
+  AlignedSweeps(
+      ConditionedSignal signal,
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      TrackedPotential potential,
+      double beforeUs,
+      double afterUs,
+      List<TrackedPotential> kept) {
     origin = (int) Math.ceil(signal.timeBase().lengthSamples(beforeUs));
     length = origin + (int) Math.ceil(signal.timeBase().lengthSamples(afterUs)) + 1;
     int present = potential.presentCount();
@@ -67,7 +83,7 @@ final class AlignedSweeps {
               ? Double.NaN
               : potential.arrivalSamples(d) - beside.arrivalSamples(d));
       signal.forTiming().read(start, window, 0, window.length);
-      takeOutOthers(units, potential, start, window, reach);
+      takeOutOthers(units, kept, start, window, reach);
       double[] row = new double[length];
       delay.read(window, from - start, row, length);
       zeroPhase.add(row);
@@ -118,7 +134,7 @@ final class AlignedSweeps {
         if (start >= within.firstSample() && start + length <= within.endSample()) {
           double[] row = new double[length];
           signal.forTiming().read(start, row, 0, length);
-          takeOutOthers(units, null, start, row, reach);
+          takeOutOthers(units, List.of(), start, row, reach);
           baseline.add(row);
         }
       }
@@ -127,7 +143,7 @@ final class AlignedSweeps {
 
   private static void takeOutOthers(
       List<TrackedUnit> units,
-      @Nullable TrackedPotential potential,
+      List<TrackedPotential> kept,
       long start,
       double[] window,
       double reach) {
@@ -135,7 +151,7 @@ final class AlignedSweeps {
       int d = unit.firstAtOrAfter(start - reach);
       for (; d < unit.discharges() && unit.referenceSamples(d) < start + reach; d++) {
         for (TrackedPotential other : unit.potentials()) {
-          if (other != potential && other.presence(d) == Presence.PRESENT) {
+          if (other.presence(d) == Presence.PRESENT && !kept.contains(other)) {
             other.takeOut(window, start, d);
           }
         }

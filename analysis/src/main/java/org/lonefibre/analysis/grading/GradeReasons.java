@@ -142,7 +142,7 @@ final class GradeReasons {
             new Quantity("by noise", fan.noiseUs(), "us")));
   }
 
-  static Finding dropOut(ComponentDropOut.Step step, int sweeps) {
+  static Finding dropOut(ComponentDropOut.Step step) {
     return Finding.caution(
         FindingCode.COMPONENT_DROP_OUT,
         String.format(
@@ -151,7 +151,7 @@ final class GradeReasons {
                 + " several fibres in it failed, a block that hides in a composite.",
             100 * step.lossRatio(),
             step.discharges().size(),
-            sweeps),
+            step.sweeps()),
         new Evidence(
             List.of(),
             step.discharges().stream().map(d -> d + 1).toList(),
