@@ -43,12 +43,17 @@ final class ComponentDropOut {
   private static final int LEAST_SWEEPS = 5;
   private static final int LEAST_PASSAGES = 4;
   private static final int LEAST_BASELINE = 20;
-  private static final double MOST_JUST_OUTSIDE = 12;
+  private static final double[] JUST_OUTSIDE = {2, 3, 4, 6, 10};
   private static final double JUST_OUTSIDE_SHARE = 0.6;
-  private static final double CLEARLY_OUTSIDE = 5.5;
-  private static final double CHANCE = 0.002;
+  private static final double CLEARLY_OUTSIDE = 1.8;
+
+  /** What neighbours leave when they are taken out widens a group: the second is for that. */
+  private static final double[] ALIKE = {3, 6};
+
+  private static final double CHANCE = 0.001;
   private static final double LEAST_SIZE = 0.2;
-  private static final double MOST_LEFT = 0.3;
+  private static final double MOST_SIZE = 1.5;
+  private static final double MOST_LEFT = 0.35;
   private static final double SIZE_SPREAD = 0.5;
   private static final double DELAY_SPREAD_US = 200;
 
@@ -76,7 +81,8 @@ final class ComponentDropOut {
 
   /**
    * The step of a potential, if there is one. Smaller potentials of the unit close to it are taken
-   * to be parts of it; a part that is followed by itself and is told to block is not told again.
+   * to be parts of it, and one that is such a part of a larger is not judged by itself. A part that
+   * is followed by itself and is told to block is not told again.
    *
    * @param units all units of the site: what they put beside the potential is taken out
    */
@@ -85,18 +91,23 @@ final class ComponentDropOut {
       List<TrackedUnit> units,
       TrackedUnit unit,
       TrackedPotential potential) {
+    double separate = signal.timeBase().lengthSamples(SEPARATE_US);
+    double size = potential.shape().peakToPeakUv();
+    if (unit.potentials().stream()
+        .anyMatch(
+            one -> lagApart(one, potential) < separate && one.shape().peakToPeakUv() > size)) {
+      return Optional.empty();
+    }
     double near = signal.timeBase().lengthSamples(PARTS_US);
     List<TrackedPotential> parts =
         unit.potentials().stream()
             .filter(
                 one ->
                     one == potential
-                        || lagApart(one, potential) < near
-                            && one.shape().peakToPeakUv() < potential.shape().peakToPeakUv())
+                        || lagApart(one, potential) < near && one.shape().peakToPeakUv() < size)
             .toList();
     AlignedSweeps sweeps =
         new AlignedSweeps(signal, units, unit, potential, ROW_BEFORE_US, ROW_AFTER_US, parts);
-    double separate = signal.timeBase().lengthSamples(SEPARATE_US);
     return find(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
         .filter(
             step ->
@@ -124,24 +135,27 @@ final class ComponentDropOut {
   static Optional<Step> find(AlignedSweeps sweeps, double noiseUv, TimeBase timeBase) {
     return sweeps.zeroPhase.size() < 2 * LEAST_SWEEPS
         ? Optional.empty()
-        : Optional.ofNullable(new ComponentDropOut(sweeps, noiseUv, timeBase).largest());
+        : Optional.ofNullable(new ComponentDropOut(sweeps, noiseUv, timeBase).clearest());
   }
 
-  private @Nullable Step largest() {
-    Step largest = null;
-    for (TightGroups.Group group : TightGroups.list(distance, sweeps.zeroPhase, LEAST_SWEEPS)) {
-      if (standsAlone(group)) {
-        Step step = step(group);
-        if (step != null
-            && (largest == null || step.discharges().size() > largest.discharges().size())) {
-          largest = step;
+  private @Nullable Step clearest() {
+    for (double alike : ALIKE) {
+      Explained best = null;
+      for (TightGroups.Group group :
+          TightGroups.list(distance, sweeps.zeroPhase, LEAST_SWEEPS, alike)) {
+        Explained one = standsAlone(group, alike) ? explained(group) : null;
+        if (one != null && (best == null || one.leftRatio() < best.leftRatio())) {
+          best = one;
         }
       }
+      if (best != null) {
+        return best.step();
+      }
     }
-    return largest;
+    return null;
   }
 
-  private static boolean standsAlone(TightGroups.Group group) {
+  private static boolean standsAlone(TightGroups.Group group, double alike) {
     int inside = group.size();
     int n = group.inside().length;
     if (n - inside < LEAST_SWEEPS || passages(group.inside()) < LEAST_PASSAGES) {
@@ -155,21 +169,26 @@ final class ComponentDropOut {
       }
     }
     Arrays.sort(outside);
-    if (quantile(outside, 0.1) < CLEARLY_OUTSIDE) {
+    if (quantile(outside, 0.1) < CLEARLY_OUTSIDE * alike) {
       return false;
     }
-    double far = Math.min(MOST_JUST_OUTSIDE, JUST_OUTSIDE_SHARE * quantile(outside, 0.5));
-    double near = TightGroups.ALIKE;
-    if (far <= near) {
-      return false;
+    double mostFar = JUST_OUTSIDE_SHARE * quantile(outside, 0.5);
+    for (double ratio : JUST_OUTSIDE) {
+      double far = Math.min(mostFar, ratio * alike);
+      int between = (int) Arrays.stream(outside).filter(d -> d < far).count();
+      // Steady movement by x leaves 1 + c x^2: so many more would lie within the wider border.
+      double expected = inside * (Math.sqrt((far - 1) / (alike - 1)) - 1);
+      if (expected > 0 && Gamma.regularizedGammaQ(between + 1, expected) < CHANCE) {
+        return true;
+      }
     }
-    int between = (int) Arrays.stream(outside).filter(d -> d < far).count();
-    // Steady movement by x leaves 1 + c x^2: so many more would lie within the wider border.
-    double expected = inside * (Math.sqrt((far - 1) / (near - 1)) - 1);
-    return Gamma.regularizedGammaQ(between + 1, expected) < CHANCE;
+    return false;
   }
 
-  private @Nullable Step step(TightGroups.Group group) {
+  /** A step, and how much of what it takes away a second fibre leaves unexplained. */
+  private record Explained(Step step, double leftRatio) {}
+
+  private @Nullable Explained explained(TightGroups.Group group) {
     boolean[] others = new boolean[group.inside().length];
     List<Integer> lost = new ArrayList<>();
     for (int i = 0; i < others.length; i++) {
@@ -181,15 +200,20 @@ final class ComponentDropOut {
     List<Second> seconds = distance.seconds(group.shape(), others, farthest);
     double[] size = seconds.stream().mapToDouble(Second::sizeRatio).sorted().toArray();
     double[] left = seconds.stream().mapToDouble(Second::leftRatio).sorted().toArray();
-    double[] delay = seconds.stream().mapToDouble(Second::delayUs).sorted().toArray();
+    double[] delay =
+        seconds.stream().mapToDouble(one -> Math.abs(one.delayUs())).sorted().toArray();
     double usual = quantile(size, 0.5);
     boolean isOneMoreFibre =
         usual >= LEAST_SIZE
+            && usual <= MOST_SIZE
             && quantile(size, 0.75) - quantile(size, 0.25) <= SIZE_SPREAD * usual
             && quantile(left, 0.5) <= MOST_LEFT
             && quantile(delay, 0.75) - quantile(delay, 0.25) <= DELAY_SPREAD_US
-            && Math.abs(quantile(delay, 0.5)) <= FARTHEST_US;
-    return isOneMoreFibre ? new Step(usual / (1 + usual), List.copyOf(lost), others.length) : null;
+            && quantile(delay, 0.5) <= FARTHEST_US;
+    return isOneMoreFibre
+        ? new Explained(
+            new Step(usual / (1 + usual), List.copyOf(lost), others.length), quantile(left, 0.5))
+        : null;
   }
 
   private static double baseline(List<double[]> rows, int from, int to, double noiseUv) {

@@ -88,10 +88,16 @@ final class SweepDistance {
     return Wave.times(1.0 / Math.max(1, n), mean);
   }
 
-  /** What one more fibre of the shape's form explains: its size, and energy left of energy. */
+  /**
+   * What one more fibre of the shape's form explains.
+   *
+   * @param sizeRatio its size over that of the shape, 0 or more
+   * @param leftRatio energy left with it over energy left without it
+   * @param delayUs how much later it is
+   */
   record Second(double sizeRatio, double leftRatio, double delayUs) {}
 
-  /** What is beside the shape, or missing in it, in some sweeps. */
+  /** What some sweeps hold beside the shape. */
   List<Second> seconds(double[] shape, boolean[] group, int farthest) {
     double[][] moved = moved(shape, farthest);
     int n = moved.length;
@@ -122,11 +128,11 @@ final class SweepDistance {
       for (int s = farthest - STEPS; s <= farthest + STEPS; s++) {
         double left = own - 2 * product[s] + gram[s][s];
         for (int t = 0; t < n; t++) {
-          double more = product[t] - gram[s][t];
-          double both = left - more * more / Math.max(gram[t][t], 1e-12);
+          double more = Math.max(0, product[t] - gram[s][t]) / Math.max(gram[t][t], 1e-12);
+          double both = left - more * more * gram[t][t];
           if (both < least) {
             least = both;
-            size = more / Math.max(gram[t][t], 1e-12);
+            size = more;
             delay = (t - s) * STEP_US;
           }
         }

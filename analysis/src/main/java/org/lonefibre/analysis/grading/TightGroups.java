@@ -7,9 +7,9 @@ import java.util.List;
 /** Groups of sweeps that hold the same, but for noise. */
 final class TightGroups {
 
-  static final double ALIKE = 3;
+  /** A single sweep brings noise of its own. */
+  private static final double PAIR_NOISE = 1.4;
 
-  private static final double PAIR_ALIKE = 2.2;
   private static final int ROUNDS = 5;
 
   private TightGroups() {}
@@ -28,15 +28,19 @@ final class TightGroups {
     }
   }
 
-  /** All groups of so many sweeps or more. */
-  static List<Group> list(SweepDistance distance, List<double[]> rows, int fewest) {
+  /**
+   * All groups of so many sweeps or more.
+   *
+   * @param alike how far a sweep may be from the mean of its group
+   */
+  static List<Group> list(SweepDistance distance, List<double[]> rows, int fewest, double alike) {
     boolean[] met = new boolean[rows.size()];
     List<Group> groups = new ArrayList<>();
     for (int seed = 0; seed < met.length; seed++) {
       if (met[seed]) {
         continue;
       }
-      Group group = from(distance, rows.get(seed), fewest);
+      Group group = from(distance, rows.get(seed), fewest, alike);
       if (group != null) {
         for (int i = 0; i < met.length; i++) {
           met[i] |= group.inside()[i];
@@ -48,9 +52,9 @@ final class TightGroups {
   }
 
   private static @org.jspecify.annotations.Nullable Group from(
-      SweepDistance distance, double[] seed, int fewest) {
+      SweepDistance distance, double[] seed, int fewest, double alike) {
     SweepDistance.Fit fit = distance.fit(seed);
-    boolean[] inside = below(fit.distance(), 2 * PAIR_ALIKE);
+    boolean[] inside = below(fit.distance(), alike + PAIR_NOISE);
     double[] shape = seed;
     for (int round = 0; round < ROUNDS; round++) {
       if (count(inside) < fewest) {
@@ -58,7 +62,7 @@ final class TightGroups {
       }
       shape = distance.mean(inside, fit.shiftSamples());
       fit = distance.fit(shape);
-      boolean[] next = below(fit.distance(), ALIKE);
+      boolean[] next = below(fit.distance(), alike);
       boolean stays = Arrays.equals(next, inside);
       inside = next;
       if (stays) {
