@@ -107,7 +107,7 @@ final class ComponentDropOut {
                         || lagApart(one, potential) < near && one.shape().peakToPeakUv() < size)
             .toList();
     AlignedSweeps sweeps =
-        new AlignedSweeps(signal, units, unit, potential, ROW_BEFORE_US, ROW_AFTER_US, parts);
+        AlignedSweeps.withParts(signal, units, unit, potential, ROW_BEFORE_US, ROW_AFTER_US, parts);
     return find(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
         .filter(
             step ->
