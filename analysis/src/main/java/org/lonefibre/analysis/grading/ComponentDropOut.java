@@ -52,9 +52,9 @@ final class ComponentDropOut {
 
   private static final double CHANCE = 0.001;
   private static final double LEAST_SIZE = 0.2;
-  private static final double MOST_SIZE = 1.5;
-  private static final double MOST_LEFT = 0.35;
-  private static final double SIZE_SPREAD = 0.5;
+  private static final double MOST_SIZE = 1.4;
+  private static final double MOST_LEFT = 0.22;
+  private static final double SIZE_SPREAD = 0.45;
   private static final double DELAY_SPREAD_US = 200;
 
   private final AlignedSweeps sweeps;
