@@ -57,32 +57,42 @@ final class ComponentDropOut {
   private static final double SIZE_SPREAD = 0.45;
   private static final double DELAY_SPREAD_US = 200;
 
-  private final AlignedSweeps sweeps;
+  private final List<double[]> rows;
   private final SweepDistance distance;
   private final int farthest = (int) Math.round((FARTHEST_US + 50) / SweepDistance.STEP_US);
 
-  private ComponentDropOut(AlignedSweeps sweeps, double noiseUv, TimeBase timeBase) {
-    this.sweeps = sweeps;
-    int from = Math.max(0, sweeps.origin - (int) timeBase.lengthSamples(BEFORE_US));
-    int to = Math.min(sweeps.length, sweeps.origin + (int) timeBase.lengthSamples(AFTER_US));
+  /**
+   * Looks at some sweeps.
+   *
+   * @param rows the sweeps, aligned, with the parts of the potential left in
+   * @param baseline stretches beside them, as long
+   * @param origin sample at which they are aligned
+   * @param noiseUv standard deviation of the noise, for sweeps with little baseline beside them
+   */
+  ComponentDropOut(
+      List<double[]> rows, List<double[]> baseline, int origin, double noiseUv, TimeBase timeBase) {
+    this.rows = rows;
+    int length = rows.isEmpty() ? 0 : rows.get(0).length;
+    int from = Math.max(0, origin - (int) timeBase.lengthSamples(BEFORE_US));
+    int to = Math.min(length, origin + (int) timeBase.lengthSamples(AFTER_US));
     this.distance =
-        new SweepDistance(
-            sweeps.zeroPhase, from, to, baseline(sweeps.baseline, from, to, noiseUv), timeBase);
+        new SweepDistance(rows, from, to, energy(baseline, from, to, noiseUv), timeBase);
   }
 
   /**
    * A step.
    *
    * @param lossRatio size lost, over the whole size
-   * @param discharges discharges in which it is lost
+   * @param lost sweeps in which it is lost, in the order looked at
    * @param sweeps how many were looked at
    */
-  record Step(double lossRatio, List<Integer> discharges, int sweeps) {}
+  record Step(double lossRatio, List<Integer> lost, int sweeps) {}
 
   /**
-   * The step of a potential, if there is one. Smaller potentials of the unit close to it are taken
-   * to be parts of it, and one that is such a part of a larger is not judged by itself. A part that
-   * is followed by itself and is told to block is not told again.
+   * The step of a potential, if there is one, with the discharges in which it is lost. Smaller
+   * potentials of the unit close to it are taken to be parts of it, and one that is such a part of
+   * a larger is not judged by itself. A part that is followed by itself and is told to block is not
+   * told again.
    *
    * @param units all units of the site: what they put beside the potential is taken out
    */
@@ -108,12 +118,24 @@ final class ComponentDropOut {
             .toList();
     AlignedSweeps sweeps =
         AlignedSweeps.withParts(signal, units, unit, potential, ROW_BEFORE_US, ROW_AFTER_US, parts);
-    return find(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
+    return new ComponentDropOut(
+            sweeps.zeroPhase,
+            sweeps.baseline,
+            sweeps.origin,
+            signal.forTiming().noiseUv(),
+            signal.timeBase())
+        .find()
+        .map(step -> of(step, sweeps.discharge))
         .filter(
             step ->
                 parts.stream()
                     .filter(part -> lagApart(part, potential) >= separate)
-                    .noneMatch(part -> blocks(part, step.discharges())));
+                    .noneMatch(part -> blocks(part, step.lost())));
+  }
+
+  private static Step of(Step step, List<Integer> discharge) {
+    return new Step(
+        step.lossRatio(), step.lost().stream().map(discharge::get).toList(), step.sweeps());
   }
 
   private static double lagApart(TrackedPotential one, TrackedPotential other) {
@@ -126,23 +148,15 @@ final class ComponentDropOut {
     return 2 * absent > discharges.size();
   }
 
-  /**
-   * The step in some sweeps.
-   *
-   * @param sweeps of the potential, with its parts left in
-   * @param noiseUv standard deviation of the noise, for sweeps without baseline beside them
-   */
-  static Optional<Step> find(AlignedSweeps sweeps, double noiseUv, TimeBase timeBase) {
-    return sweeps.zeroPhase.size() < 2 * LEAST_SWEEPS
-        ? Optional.empty()
-        : Optional.ofNullable(new ComponentDropOut(sweeps, noiseUv, timeBase).clearest());
+  /** The step in the sweeps, if there is one. */
+  Optional<Step> find() {
+    return rows.size() < 2 * LEAST_SWEEPS ? Optional.empty() : Optional.ofNullable(clearest());
   }
 
   private @Nullable Step clearest() {
     for (double alike : ALIKE) {
       Explained best = null;
-      for (TightGroups.Group group :
-          TightGroups.list(distance, sweeps.zeroPhase, LEAST_SWEEPS, alike)) {
+      for (TightGroups.Group group : TightGroups.list(distance, rows, LEAST_SWEEPS, alike)) {
         Explained one = standsAlone(group, alike) ? explained(group) : null;
         if (one != null && (best == null || one.leftRatio() < best.leftRatio())) {
           best = one;
@@ -194,7 +208,7 @@ final class ComponentDropOut {
     for (int i = 0; i < others.length; i++) {
       others[i] = !group.inside()[i];
       if (group.inside()[i]) {
-        lost.add(sweeps.discharge.get(i));
+        lost.add(i);
       }
     }
     List<Second> seconds = distance.seconds(group.shape(), others, farthest);
@@ -216,7 +230,7 @@ final class ComponentDropOut {
         : null;
   }
 
-  private static double baseline(List<double[]> rows, int from, int to, double noiseUv) {
+  private static double energy(List<double[]> rows, int from, int to, double noiseUv) {
     if (rows.size() < LEAST_BASELINE) {
       return noiseUv * noiseUv * (to - from);
     }
