@@ -51,10 +51,11 @@ final class ComponentDropOut {
   private static final double[] ALIKE = {3, 6};
 
   private static final double CHANCE = 0.001;
+  private static final double FEW_SHARE = 0.35;
   private static final double LEAST_SIZE = 0.2;
   private static final double MOST_SIZE = 1.4;
   private static final double MOST_LEFT = 0.22;
-  private static final double SIZE_SPREAD = 0.45;
+  private static final double SIZE_SPREAD = 0.38;
   private static final double DELAY_SPREAD_US = 200;
 
   private final List<double[]> rows;
@@ -188,11 +189,12 @@ final class ComponentDropOut {
     }
     double mostFar = JUST_OUTSIDE_SHARE * quantile(outside, 0.5);
     for (double ratio : JUST_OUTSIDE) {
-      double far = Math.min(mostFar, ratio * alike);
+      double far = Math.max(1, Math.min(mostFar, ratio * alike));
       int between = (int) Arrays.stream(outside).filter(d -> d < far).count();
       // Steady movement by x leaves 1 + c x^2: so many more would lie within the wider border.
-      double expected = inside * (Math.sqrt((far - 1) / (alike - 1)) - 1);
-      if (expected > 0 && Gamma.regularizedGammaQ(between + 1, expected) < CHANCE) {
+      double expected = Math.max(1e-9, inside * (Math.sqrt((far - 1) / (alike - 1)) - 1));
+      if (between <= FEW_SHARE * expected
+          && Gamma.regularizedGammaQ(between + 1, expected) < CHANCE) {
         return true;
       }
     }
