@@ -25,7 +25,8 @@ import org.lonefibre.signal.recording.TimeBase;
  *       them lie clearly outside.
  *   <li>What the others hold beyond the shape of the group must be one more fibre: the shape once
  *       more, at a free delay in each sweep, of about the same size in all of them, a fifth of the
- *       potential or more, and that explains them ({@link SweepDistance#seconds}).
+ *       potential or more, and that explains them ({@link SweepDistance#seconds}). Less is asked of
+ *       it the more surely the group stands by itself.
  *   <li>The potential must pass to and fro: a needle that moved passes once.
  * </ol>
  *
@@ -44,7 +45,7 @@ final class ComponentDropOut {
   private static final int LEAST_PASSAGES = 4;
   private static final int LEAST_BASELINE = 20;
   private static final double[] JUST_OUTSIDE = {2, 3, 4, 6, 10};
-  private static final double JUST_OUTSIDE_SHARE = 0.6;
+  private static final double JUST_OUTSIDE_SHARE = 0.7;
   private static final double CLEARLY_OUTSIDE = 1.8;
 
   /** What neighbours leave when they are taken out widens a group: the second is for that. */
@@ -52,10 +53,14 @@ final class ComponentDropOut {
 
   private static final double CHANCE = 0.001;
   private static final double FEW_SHARE = 0.35;
+  private static final double HARDLY_A_CHANCE = 1e-6;
+  private static final double HARDLY_ANY_SHARE = 0.1;
   private static final double LEAST_SIZE = 0.2;
   private static final double MOST_SIZE = 1.4;
   private static final double MOST_LEFT = 0.22;
   private static final double SIZE_SPREAD = 0.38;
+  private static final double SURE_SIZE_SPREAD = 0.55;
+  private static final double SURE_MOST_LEFT = 0.35;
   private static final double DELAY_SPREAD_US = 200;
 
   private final List<double[]> rows;
@@ -78,6 +83,13 @@ final class ComponentDropOut {
     int to = Math.min(length, origin + (int) timeBase.lengthSamples(AFTER_US));
     this.distance =
         new SweepDistance(rows, from, to, energy(baseline, from, to, noiseUv), timeBase);
+  }
+
+  /** Whether a group stands by itself. */
+  private enum Aloneness {
+    NONE,
+    LIKELY,
+    SURE
   }
 
   /**
@@ -158,7 +170,7 @@ final class ComponentDropOut {
     for (double alike : ALIKE) {
       Explained best = null;
       for (TightGroups.Group group : TightGroups.list(distance, rows, LEAST_SWEEPS, alike)) {
-        Explained one = standsAlone(group, alike) ? explained(group) : null;
+        Explained one = explained(group, aloneness(group, alike));
         if (one != null && (best == null || one.leftRatio() < best.leftRatio())) {
           best = one;
         }
@@ -170,11 +182,11 @@ final class ComponentDropOut {
     return null;
   }
 
-  private static boolean standsAlone(TightGroups.Group group, double alike) {
+  private static Aloneness aloneness(TightGroups.Group group, double alike) {
     int inside = group.size();
     int n = group.inside().length;
     if (n - inside < LEAST_SWEEPS || passages(group.inside()) < LEAST_PASSAGES) {
-      return false;
+      return Aloneness.NONE;
     }
     double[] outside = new double[n - inside];
     int k = 0;
@@ -185,26 +197,32 @@ final class ComponentDropOut {
     }
     Arrays.sort(outside);
     if (quantile(outside, 0.1) < CLEARLY_OUTSIDE * alike) {
-      return false;
+      return Aloneness.NONE;
     }
+    Aloneness most = Aloneness.NONE;
     double mostFar = JUST_OUTSIDE_SHARE * quantile(outside, 0.5);
     for (double ratio : JUST_OUTSIDE) {
       double far = Math.max(1, Math.min(mostFar, ratio * alike));
       int between = (int) Arrays.stream(outside).filter(d -> d < far).count();
       // Steady movement by x leaves 1 + c x^2: so many more would lie within the wider border.
       double expected = Math.max(1e-9, inside * (Math.sqrt((far - 1) / (alike - 1)) - 1));
-      if (between <= FEW_SHARE * expected
-          && Gamma.regularizedGammaQ(between + 1, expected) < CHANCE) {
-        return true;
+      double chance = Gamma.regularizedGammaQ(between + 1, expected);
+      if (between <= HARDLY_ANY_SHARE * expected && chance < HARDLY_A_CHANCE) {
+        return Aloneness.SURE;
       }
+      most = between <= FEW_SHARE * expected && chance < CHANCE ? Aloneness.LIKELY : most;
     }
-    return false;
+    return most;
   }
 
   /** A step, and how much of what it takes away a second fibre leaves unexplained. */
   private record Explained(Step step, double leftRatio) {}
 
-  private @Nullable Explained explained(TightGroups.Group group) {
+  private @Nullable Explained explained(TightGroups.Group group, Aloneness aloneness) {
+    if (aloneness == Aloneness.NONE) {
+      return null;
+    }
+    boolean sure = aloneness == Aloneness.SURE;
     boolean[] others = new boolean[group.inside().length];
     List<Integer> lost = new ArrayList<>();
     for (int i = 0; i < others.length; i++) {
@@ -222,8 +240,9 @@ final class ComponentDropOut {
     boolean isOneMoreFibre =
         usual >= LEAST_SIZE
             && usual <= MOST_SIZE
-            && quantile(size, 0.75) - quantile(size, 0.25) <= SIZE_SPREAD * usual
-            && quantile(left, 0.5) <= MOST_LEFT
+            && quantile(size, 0.75) - quantile(size, 0.25)
+                <= (sure ? SURE_SIZE_SPREAD : SIZE_SPREAD) * usual
+            && quantile(left, 0.5) <= (sure ? SURE_MOST_LEFT : MOST_LEFT)
             && quantile(delay, 0.75) - quantile(delay, 0.25) <= DELAY_SPREAD_US
             && quantile(delay, 0.5) <= FARTHEST_US;
     return isOneMoreFibre
