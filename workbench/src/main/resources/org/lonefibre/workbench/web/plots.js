@@ -167,7 +167,7 @@ export function scaleBars(c, inks, right, bottom, pxPerMs, pxPerUv, ms, uv) {
   const w = ms * pxPerMs; const h = uv * pxPerUv;
   c.beginPath(); c.moveTo(right - w, bottom); c.lineTo(right, bottom); c.lineTo(right, bottom - h); c.stroke();
   c.textAlign = 'right'; c.textBaseline = 'bottom';
-  c.fillText(`${ms >= 1 ? `${ms} ms` : `${ms * 1000} µs`}, ${uv >= 1000 ? `${uv / 1000} mV` : `${uv} µV`}`, right, bottom - h - 4);
+  c.fillText(`${ms >= 1000 ? `${ms / 1000} s` : ms >= 1 ? `${ms} ms` : `${ms * 1000} µs`}, ${uv >= 1000 ? `${uv / 1000} mV` : `${uv} µV`}`, right, bottom - h - 4);
 }
 
 /** The largest of 1, 2, 5, 10, … not above a value. */

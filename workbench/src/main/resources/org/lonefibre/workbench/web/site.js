@@ -186,6 +186,8 @@ export async function site(main, id, partNumber, siteNumber) {
         el('button', { onclick: () => markSweep('automatic', 'Restore') }, 'Restore …')));
   }
 
+  /** For what a limit holds. */
+  const examined = () => [view.examined.muscle ?? 'muscle not given', view.examined.activation, `${view.examined.needle ?? 'not given'} needle`].join(', ');
   function numberSection(unit, pair) {
     if (!pair) return null;
     const found = automaticUnit(unit)?.pairs.find((a) => a.id === pair.id);
@@ -202,7 +204,7 @@ export async function site(main, id, partNumber, siteNumber) {
         big('blocking', number(pair.blockingPercent), '%', number(found?.blockingPercent)),
         big(view.site.stimulation ? 'mean latency' : 'mean interval', number(pair.meanIntervalUs ?? pair.meanLatencyUs, 0), 'µs', number(found?.meanIntervalUs ?? found?.meanLatencyUs, 0))),
       el('p', {}, el('span', { class: `word ${above ? 'raise' : ''}` }, pair.status),
-        view.isBlind ? ' A blind reading: limits are hidden.' : limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${view.summary.limits.set}).`),
+        view.isBlind ? ' A blind reading: limits are hidden.' : limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare with' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${examined()}, set ${view.summary.limits.set}).`),
       table('Sweeps of this signal', ['Sweeps', 'present', 'blocked', 'trigger absent', 'obscured', 'excluded', 'differences'],
         [[pair.sweeps, pair.presentSweeps, pair.blockedSweeps, pair.triggerAbsentSweeps ?? 0, pair.obscuredSweeps, pair.excludedSweeps, pair.differences]]),
       findings(pair.findings), findings(unit.findings),
