@@ -86,7 +86,7 @@ class EveryScreenTest {
             browser.evaluate(
                 "[...document.querySelectorAll('main h2')].map((h) => h.textContent).slice(0, 2)"))
         .extracting(heading -> heading.asText())
-        .containsExactly("Before the examination", "Add recordings");
+        .containsExactly("Before the examination", "Recordings");
     Screens.look(browser, "study-begun", violations);
   }
 }

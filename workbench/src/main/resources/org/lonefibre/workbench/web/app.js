@@ -63,6 +63,8 @@ async function show() {
   if (!screen) { location.hash = '#/studies'; return; }
   document.title = `${screen[2]} · Lonefibre`;
   identity(document.title);
+  // What was wrong on the screen before is not wrong here.
+  if (turn > 1) document.getElementById('alert').textContent = '';
   main.setAttribute('aria-busy', 'true');
   try {
     const ended = await screen[1](main, ...(screen[0].exec(hash) ?? []).slice(1));

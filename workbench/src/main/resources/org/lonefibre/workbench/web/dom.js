@@ -60,9 +60,11 @@ export function table(caption, heads, rows, numeric = []) {
         i === 0 ? el('th', { scope: 'row' }, c) : el('td', { class: numeric.includes(i) ? 'n' : null }, c)))))));
 }
 
-/** A number with so many decimals, or a dash with words for readers. */
+/** A number with so many decimals, or words where there is none; what rounds to nothing has no sign. */
 export function number(value, decimals = 1) {
-  return value === null || value === undefined ? 'not known' : value.toFixed(decimals);
+  if (value === null || value === undefined) return 'not known';
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
 /** A probability, never shown as 0 or 1; the report rounds the same way. */

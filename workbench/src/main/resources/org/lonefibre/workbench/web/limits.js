@@ -27,14 +27,15 @@ export async function limits(main) {
     fill(place, sets.map((set) => {
       const cells = rows.filter((r) => r.set === set && (!muscle.value || r.muscle === muscle.value));
       if (cells.length === 0) return null;
-      const first = cells[0];
       const off = cells.some((c) => c.use !== 'on');
-      return el('section', {}, el('h2', {}, first.setName),
+      const all = (of) => [...new Set(cells.map(of))].join('; ');
+      return el('section', {}, el('h2', {}, cells[0].setName),
         [...new Set(cells.map((c) => c.source))].map((source) => el('p', {}, source)),
-        el('p', { class: 'soft' }, `Set ${set}. Needles: ${first.needles.join(', ')}. ${first.activation}. Single signals: ${first.outlierRule}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
-        off ? el('button', { onclick: () => confirm(set, first.setName) }, `Confirm values of ${set} …`) : null,
-        table(`Limits of ${set}`, ['Muscle', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
-          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : c.use), el('div', { class: 'note' }, c.note)]), [1, 3, 4]));
+        el('p', { class: 'soft' }, `Set ${set}. Needles: ${all((c) => c.needles.join(', '))}. Activation: ${all((c) => c.activation)}. Single signals: ${all((c) => c.outlierRule)}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
+        off ? el('button', { onclick: () => confirm(set, cells[0].setName) }, `Confirm values of ${set} …`) : null,
+        table(`Limits of ${set}`, ['Muscle', 'Activation', 'Needles', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
+          cells.map((c) => [c.muscle, c.activation, c.needles.join(', '), c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none',
+            el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}`, title: c.use === 'on' ? null : c.use }, c.use === 'on' ? c.status : 'off'), el('div', { class: 'note' }, c.note)]), [3, 5, 6]));
     }));
   }
 

@@ -126,7 +126,7 @@ export function ruler(path, view, state) {
         lastAt = pixel; lastState = s.state;
         c.fillStyle = chosen ? inks.mark : s.state === 'excluded' ? inks.raise : inks.faint;
         c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
-        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 110, Math.max(34, x(s.timeS))), 0); }
+        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 210, Math.max(34, x(s.timeS))), 0); }
       }
       c.save(); c.beginPath(); c.rect(0, 12, w, h - 36); c.clip();
       if (whole && data !== whole) {
@@ -140,10 +140,7 @@ export function ruler(path, view, state) {
       c.textAlign = 'right'; c.textBaseline = 'top';
       c.fillText(`± ${most >= 1000 ? `${(most / 1000).toFixed(1)} mV` : `${most.toFixed(0)} µV`}`, w - 4, 1);
       const pxPerMs = w / (1000 * (shown.to - shown.from)); const pxPerUv = (h - 40) / (2 * most);
-      const bar = { ms: roundDown(w / 8 / pxPerMs), uv: roundDown(most / 2) };
-      c.globalAlpha = 0.85; c.fillStyle = inks.sheet;
-      c.fillRect(w - 16 - Math.max(108, bar.ms * pxPerMs), h - 52 - bar.uv * pxPerUv, Math.max(108, bar.ms * pxPerMs) + 12, bar.uv * pxPerUv + 24); c.globalAlpha = 1;
-      scaleBars(c, inks, w - 10, h - 32, pxPerMs, pxPerUv, bar.ms, bar.uv);
+      scaleBars(c, inks, w - 8, h - 30, pxPerMs, pxPerUv, roundDown(w / 8 / pxPerMs), roundDown(most / 2), { right: w - 78, bottom: 15 });
       if (cursorS !== null) { c.fillStyle = inks.raise; c.fillRect(x(cursorS), 0, 1.5, h - 22); }
     },
   });
