@@ -51,6 +51,14 @@ public final class SiteRoutes implements AutoCloseable {
     routes.get(site + "/sound", this::sound);
   }
 
+  /** Reads the long sites of a study once, so that their strips are at hand when it is opened. */
+  public void prepare(String study) throws IOException {
+    Examination result = desk.open(study).current();
+    if (result != null) {
+      sites.prepare(result);
+    }
+  }
+
   private static int number(Context context, String name) {
     String text = context.pathParam(name);
     if (!text.matches("[0-9]{1,4}")) {

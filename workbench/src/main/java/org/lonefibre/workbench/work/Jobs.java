@@ -105,6 +105,24 @@ public final class Jobs implements AutoCloseable {
     LocalServer.json(context, job.progress());
   }
 
+  /** Something that nobody waits for, behind the work there is. */
+  public interface Later {
+    /** Does it. */
+    void run() throws IOException;
+  }
+
+  /** Does something behind the work there is; what goes wrong with it stands in the log alone. */
+  public void later(Later something) {
+    worker.execute(
+        () -> {
+          try {
+            something.run();
+          } catch (IOException | RuntimeException e) {
+            LOG.log(Level.FINE, "not done", e);
+          }
+        });
+  }
+
   @Override
   public void close() {
     jobs.values().forEach(Job::cancel);
