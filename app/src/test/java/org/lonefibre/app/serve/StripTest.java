@@ -23,13 +23,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.lonefibre.app.CommandRun;
 
-/** However far the strip is zoomed out, each column reaches as high and low as its samples. */
+/** The strip of a long site, from the recording and from what was kept of it. */
 @Tag("endToEnd")
 class StripTest {
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
-  private static final int COARSE = 40;
-  private static final int FINE = 4000;
 
   @TempDir @Nullable Path temporary;
 
@@ -56,45 +54,6 @@ class StripTest {
             .body();
     assertThat(bytes).hasSize(8 * columns);
     return ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN).asFloatBuffer();
-  }
-
-  @Test
-  void noDecimationHidesASpike() throws Exception {
-    Path folder = Objects.requireNonNull(temporary).resolve("data");
-    try (RunningWorkbench running = RunningWorkbench.in(folder)) {
-      String job =
-          MAPPER
-              .readTree(RawRequest.own(running, "POST", "/api/demo").body("{}").send().body())
-              .path("id")
-              .asText();
-      RawRequest.own(running, "GET", "/api/jobs/" + job + "/events")
-          .with("Accept", "text/event-stream")
-          .send();
-      JsonNode list = MAPPER.readTree(RawRequest.own(running, "GET", "/api/studies").send().body());
-      String site = "/api/studies/" + list.get(0).path("id").asText() + "/parts/0/sites/0";
-      JsonNode about =
-          MAPPER.readTree(RawRequest.own(running, "GET", site).send().body()).path("site");
-      double startS = about.path("startS").asDouble();
-      double endS = about.path("endS").asDouble();
-      FloatBuffer coarse = strip(running, site, startS, endS, COARSE);
-      double stepS = (endS - startS) / COARSE;
-      float largest = 0;
-      for (int column = 0; column < COARSE; column++) {
-        // About three samples a column: these are read one by one, not from the pyramid.
-        FloatBuffer fine =
-            strip(running, site, startS + column * stepS, startS + (column + 1) * stepS, FINE);
-        for (int i = 0; i < FINE; i++) {
-          assertThat(coarse.get(2 * column)).isLessThanOrEqualTo(fine.get(2 * i));
-          assertThat(coarse.get(2 * column + 1)).isGreaterThanOrEqualTo(fine.get(2 * i + 1));
-          largest = Math.max(largest, fine.get(2 * i + 1));
-        }
-      }
-      float most = 0;
-      for (int column = 0; column < COARSE; column++) {
-        most = Math.max(most, coarse.get(2 * column + 1));
-      }
-      assertThat(most).as("the largest spike, neither more nor less").isEqualTo(largest);
-    }
   }
 
   /** The strip of a long site is kept; a changed file of it is not believed. */
