@@ -33,10 +33,19 @@ export async function limits(main) {
         [...new Set(cells.map((c) => c.source))].map((source) => el('p', {}, source)),
         el('p', { class: 'soft' }, `Set ${set}. Needles: ${all((c) => c.needles.join(', '))}. Activation: ${all((c) => c.activation)}. Single signals: ${all((c) => c.outlierRule)}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
         off ? el('button', { onclick: () => confirm(set, cells[0].setName) }, `Confirm values of ${set} …`) : null,
-        table(`Limits of ${set}`, ['Muscle', 'Activation', 'Needles', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
-          cells.map((c) => [c.muscle, c.activation, c.needles.join(', '), c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none',
-            el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}`, title: c.use === 'on' ? null : c.use }, c.use === 'on' ? c.status : 'off'), el('div', { class: 'note' }, c.note)]), [3, 5, 6]));
+        limitsTable(set, cells));
     }));
+  }
+
+  /** Activation and needles of each row where the set holds for several, else once above. */
+  function limitsTable(set, cells) {
+    const whole = rows.filter((r) => r.set === set);
+    const columns = [['Muscle', (c) => c.muscle], ['Activation', (c) => c.activation], ['Needles', (c) => c.needles.join(', ')], ['From age, years', (c) => c.fromAgeYears ?? 'not stated'],
+      ['Centre', (c) => c.centreStatistic], ['Centre limit, µs', (c) => c.centreUs ?? 'none'], ['Single signal, µs', (c) => c.individualUs ?? 'none'],
+      ['Status', (c) => el('span', { class: `word whole ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : 'off')], ['Note', (c) => el('div', { class: 'note' }, c.note)],
+    ].filter(([name, of]) => !['Activation', 'Needles'].includes(name) || new Set(whole.map(of)).size > 1);
+    const numeric = columns.flatMap(([name], i) => (/years|µs/.test(name) ? [i] : []));
+    return table(`Limits of ${set}`, columns.map(([name]) => name), cells.map((c) => columns.map(([, of]) => of(c))), numeric);
   }
 
   /** Where several sets fit: both names, and which one is used. */
