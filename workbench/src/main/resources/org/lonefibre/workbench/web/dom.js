@@ -67,6 +67,9 @@ export function number(value, decimals = 1) {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
+/** A text of the chain with the signs of its units: it writes us and uV, as documents are plain. @param {string} text */
+export const units = (text) => text.replace(/(\d) u([sV])\b/g, '$1 µ$2');
+
 /** A probability, never shown as 0 or 1; the report rounds the same way. */
 export function probability(value) {
   if (value === null || value === undefined) return number(value);

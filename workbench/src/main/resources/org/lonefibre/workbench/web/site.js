@@ -1,5 +1,5 @@
 // Site: one recording as an argument: claim, evidence, number.
-import { el, fill, field, choice, table, number, probability, ask, say, identity } from './dom.js';
+import { el, fill, field, choice, table, number, probability, ask, say, identity, units as signs } from './dom.js';
 import { get, post } from './api.js';
 import { keys } from './app.js';
 import { ruler } from './ruler.js';
@@ -272,5 +272,5 @@ export const words = (verdict) => verdict.replaceAll('-', ' ');
 /** @param {any[]} list */
 export function findings(list) {
   return list.length === 0 ? null : el('ul', { class: 'findings' }, list.map((f) => el('li', {},
-    el('span', { class: `word ${f.severity === 'exclusion' ? 'raise' : f.severity === 'caution' ? 'mark' : ''}` }, f.severity), ` ${f.text}`)));
+    el('span', { class: `word ${f.severity === 'exclusion' ? 'raise' : f.severity === 'caution' ? 'mark' : ''}` }, f.severity), ` ${signs(f.text)}`)));
 }

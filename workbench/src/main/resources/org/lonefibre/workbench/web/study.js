@@ -1,5 +1,5 @@
 // Study: circumstances, signals against the limits, what is missing, the physician's words, signature, exports.
-import { besideLimit, identity, el, fill, field, choice, table, number, say, ask } from './dom.js';
+import { units, besideLimit, identity, el, fill, field, choice, table, number, say, ask } from './dom.js';
 import { get, getBytes, post, person } from './api.js';
 import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
@@ -60,18 +60,18 @@ export async function study(main, id) {
         big(String(s.signals), '', `signals in the statistics, of ${total} usual${s.signals < total ? `; ${total - s.signals} are missing` : ''}`),
         big(limits && limits.centreStatistic === 'mean' ? besideLimit(s.meanJitterUs, limits.centreUs) : number(s.meanJitterUs), 'µs', limits && limits.centreStatistic === 'mean' ? `mean jitter; limit ${limits.centreUs} µs` : 'mean jitter'),
         big(number(s.medianJitterUs), 'µs', limits && limits.centreStatistic === 'median' ? `median jitter; limit ${limits.centreUs} µs` : 'median jitter'),
-        big(s.signalsAboveLimit === null ? '–' : String(s.signalsAboveLimit), '', limits ? `above the limit ${limits.individualUs} µs of a single signal (set ${limits.set})` : 'nothing was compared'),
+        big(s.signalsAboveLimit === null ? '–' : String(s.signalsAboveLimit), '', limits ? `above the limit ${limits.individualUs} µs of a single signal` : 'nothing was compared'),
         big(String(s.signalsWithBlocking), '', 'with blocking')),
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
         s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; ${view.steps.some((x) => x.state === 'active') ? 'decisions of a person turned it' : 'facts or limits in use have changed since'}`) : ''),
-      s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
+      s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${units(c.text)}`))) : null,
       stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), density(id, i, declared), sitesTable(p, i), findings(s.findings));
   }
 
   function progress(s) {
     if (!s.progress || s.progress.signals >= s.progress.usualSignals) return null;
     return el('section', {}, el('h3', {}, `So far, ${s.progress.signals} of ${s.progress.usualSignals} usual signals`),
-      el('ul', { class: 'findings' }, s.progress.facts.map((f) => el('li', {}, f.text))));
+      el('ul', { class: 'findings' }, s.progress.facts.map((f) => el('li', {}, units(f.text)))));
   }
 
   function alternatives(s) {
