@@ -126,7 +126,10 @@ class ApiContractTest {
     fits("/api/practice/{round}/study", "get", get("/api/practice/3/study?person=Dr%20Example"));
     fits("/api/pitfalls", "get", get("/api/pitfalls?person=Dr%20Example"));
     for (int number : new int[] {1, 2}) {
-      fits("/api/pitfalls/{number}/making", "post", post("/api/pitfalls/" + number + "/making", "{}"));
+      fits(
+          "/api/pitfalls/{number}/making",
+          "post",
+          post("/api/pitfalls/" + number + "/making", "{}"));
       fits("/api/pitfalls/{number}", "get", get("/api/pitfalls/" + number));
       fits(
           "/api/pitfalls/{number}/answers",

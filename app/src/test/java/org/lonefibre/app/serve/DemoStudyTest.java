@@ -203,8 +203,7 @@ class DemoStudyTest {
         assertThat(text.getText(pdf)).as("page " + page).contains("DEMO");
       }
     }
-    int position =
-        get("/api/studies/" + study).path("files").get(0).path("position").asInt();
+    int position = get("/api/studies/" + study).path("files").get(0).path("position").asInt();
     byte[] copy =
         bytes(
             "/api/studies/"

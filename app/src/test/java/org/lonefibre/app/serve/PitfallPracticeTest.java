@@ -120,8 +120,7 @@ class PitfallPracticeTest {
     assertThat(say(1, "perhaps").status()).isEqualTo(400);
     assertThat(say(1, "").status()).isEqualTo(400);
     int size = get("/api/pitfalls?person=Dr%20Example").path("size").asInt();
-    assertThat(
-            RawRequest.own(running, "GET", "/api/pitfalls/" + (size + 1)).send().status())
+    assertThat(RawRequest.own(running, "GET", "/api/pitfalls/" + (size + 1)).send().status())
         .isEqualTo(404);
     assertThat(RawRequest.own(running, "GET", "/api/pitfalls/0").send().status()).isEqualTo(404);
   }

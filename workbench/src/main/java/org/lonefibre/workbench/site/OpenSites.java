@@ -87,7 +87,9 @@ final class OpenSites implements AutoCloseable {
     }
   }
 
-  /** The minima and maxima of a long site are kept beside the recordings: filtering takes seconds. */
+  /**
+   * The minima and maxima of a long site are kept beside the recordings: filtering takes seconds.
+   */
   private SiteTrace trace(String key, ConditionedSignal signal) {
     if (signal.endSample() - signal.firstSample() < LONG_SAMPLES) {
       return SiteTrace.of(signal);
