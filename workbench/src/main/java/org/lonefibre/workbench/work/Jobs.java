@@ -94,7 +94,11 @@ public final class Jobs implements AutoCloseable {
             job.end("failed", null, String.valueOf(e.getMessage()));
           } catch (OutOfMemoryError e) {
             LOG.log(Level.WARNING, "work failed", e);
-            job.end("failed", null, "The memory given to the program does not suffice for this.");
+            job.end(
+                "failed",
+                null,
+                "The memory given to the program does not suffice for this. Started with"
+                    + " LONEFIBRE_JAVA_OPTS=-Xmx2g in its environment it takes up to 2 GB.");
           } catch (StackOverflowError | LinkageError e) {
             // Whoever watches is told, whatever it was.
             LOG.log(Level.WARNING, "work failed", e);
