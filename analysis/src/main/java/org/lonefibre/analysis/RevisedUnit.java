@@ -82,6 +82,7 @@ final class RevisedUnit {
     List<Finding> findings = new ArrayList<>(automatic.findings());
     findings.removeIf(finding -> OF_PATTERNS.contains(finding.code()));
     findings.addAll(new UnitPatterns(settings, PatternSettings.defaults()).judge(together));
+    LargestBlocks.find(potentials, together).ifPresent(findings::add);
     return with(potentials, pairs, endPlates(together), findings);
   }
 

@@ -170,6 +170,7 @@ final class VoluntarySite {
             potentialId(id, trigger), potentials.get(trigger).arrivalErrorUs(), followers);
     double[] firing = firing(unit);
     List<Finding> findings = findings(firing, together);
+    LargestBlocks.find(potentials, together).ifPresent(findings::add);
     new DoubletSearch(signal, tracked).find(unit).ifPresent(findings::add);
     return new MotorUnitResult(
         id,

@@ -24,7 +24,10 @@ class PitfallTest {
   @ParameterizedTest(name = "{0}: {1} of 4 or more")
   @CsvSource({
     "DOUBLETS, 3",
-    "COMPONENT_BLOCKS, 1",
+    "COMPONENT_BLOCKS, 3",
+    "UNSTEADY_COMPONENT_BLOCKS, 3",
+    "TRIGGER_BLOCKS, 3",
+    "DIRECT, 4",
     "SECOND_FIBRE, 2",
     "WEAK_STIMULUS, 4",
     "AXON_REFLEX, 4",

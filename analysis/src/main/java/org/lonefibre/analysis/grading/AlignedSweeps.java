@@ -41,6 +41,30 @@ final class AlignedSweeps {
       TrackedPotential potential,
       double beforeUs,
       double afterUs) {
+    this(signal, units, unit, potential, beforeUs, afterUs, List.of(potential), false);
+  }
+
+  /** Sweeps of a potential with its parts left in; those in which it cannot be judged as well. */
+  static AlignedSweeps withParts(
+      ConditionedSignal signal,
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      TrackedPotential potential,
+      double beforeUs,
+      double afterUs,
+      List<TrackedPotential> parts) {
+    return new AlignedSweeps(signal, units, unit, potential, beforeUs, afterUs, parts, true);
+  }
+
+  private AlignedSweeps(
+      ConditionedSignal signal,
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      TrackedPotential potential,
+      double beforeUs,
+      double afterUs,
+      List<TrackedPotential> kept,
+      boolean uncertainToo) {
     origin = (int) Math.ceil(signal.timeBase().lengthSamples(beforeUs));
     length = origin + (int) Math.ceil(signal.timeBase().lengthSamples(afterUs)) + 1;
     int present = potential.presentCount();
@@ -52,10 +76,17 @@ final class AlignedSweeps {
     TrackedPotential beside = largestBeside(unit, potential);
     int seen = 0;
     for (int d = 0; d < unit.discharges(); d++) {
-      if (potential.presence(d) != Presence.PRESENT || seen++ % step != 0) {
+      Presence presence = potential.presence(d);
+      boolean isWanted =
+          presence == Presence.PRESENT || uncertainToo && presence == Presence.UNCERTAIN;
+      if (!isWanted || seen++ % step != 0) {
         continue;
       }
-      double from = potential.arrivalSamples(d) - origin;
+      double from =
+          (presence == Presence.PRESENT
+                  ? potential.arrivalSamples(d)
+                  : unit.referenceSamples(d) + potential.lagSamples())
+              - origin;
       long start = (long) Math.floor(from) - margin;
       Segment within = signal.segments().get(unit.segment(d));
       if (start < within.firstSample() || start + window.length > within.endSample()) {
@@ -63,11 +94,11 @@ final class AlignedSweeps {
       }
       discharge.add(d);
       relativeSamples.add(
-          beside == null || beside.presence(d) != Presence.PRESENT
+          beside == null || beside.presence(d) != Presence.PRESENT || presence != Presence.PRESENT
               ? Double.NaN
               : potential.arrivalSamples(d) - beside.arrivalSamples(d));
       signal.forTiming().read(start, window, 0, window.length);
-      takeOutOthers(units, potential, start, window, reach);
+      takeOutOthers(units, kept, start, window, reach);
       double[] row = new double[length];
       delay.read(window, from - start, row, length);
       zeroPhase.add(row);
@@ -118,7 +149,7 @@ final class AlignedSweeps {
         if (start >= within.firstSample() && start + length <= within.endSample()) {
           double[] row = new double[length];
           signal.forTiming().read(start, row, 0, length);
-          takeOutOthers(units, null, start, row, reach);
+          takeOutOthers(units, List.of(), start, row, reach);
           baseline.add(row);
         }
       }
@@ -127,7 +158,7 @@ final class AlignedSweeps {
 
   private static void takeOutOthers(
       List<TrackedUnit> units,
-      @Nullable TrackedPotential potential,
+      List<TrackedPotential> kept,
       long start,
       double[] window,
       double reach) {
@@ -135,7 +166,7 @@ final class AlignedSweeps {
       int d = unit.firstAtOrAfter(start - reach);
       for (; d < unit.discharges() && unit.referenceSamples(d) < start + reach; d++) {
         for (TrackedPotential other : unit.potentials()) {
-          if (other != potential && other.presence(d) == Presence.PRESENT) {
+          if (other.presence(d) == Presence.PRESENT && !kept.contains(other)) {
             other.takeOut(window, start, d);
           }
         }

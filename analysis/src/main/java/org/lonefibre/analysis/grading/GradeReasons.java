@@ -142,7 +142,7 @@ final class GradeReasons {
             new Quantity("by noise", fan.noiseUs(), "us")));
   }
 
-  static Finding dropOut(ComponentDropOut.Step step, int sweeps) {
+  static Finding dropOut(ComponentDropOut.Step step) {
     return Finding.caution(
         FindingCode.COMPONENT_DROP_OUT,
         String.format(
@@ -150,11 +150,11 @@ final class GradeReasons {
             "The potential loses a step of %.0f %% of its size in %d of %d sweeps looked at: one of"
                 + " several fibres in it failed, a block that hides in a composite.",
             100 * step.lossRatio(),
-            step.discharges().size(),
-            sweeps),
+            step.lost().size(),
+            step.sweeps()),
         new Evidence(
             List.of(),
-            step.discharges().stream().map(d -> d + 1).toList(),
+            step.lost().stream().map(d -> d + 1).toList(),
             List.of(new Quantity("size lost", 100 * step.lossRatio(), "%"))));
   }
 }

@@ -56,7 +56,7 @@ public final class PotentialGrader {
     NeighbourRests rests = new NeighbourRests(signal, unit, sweeps);
     GradedPotential[] grades = new GradedPotential[sweeps.size()];
     for (int p : rests.leastConstantFirst()) {
-      grades[p] = grade(unit, unit.potentials().get(p), sweeps.get(p), rests.leftoverUv(p));
+      grades[p] = grade(units, unit, unit.potentials().get(p), sweeps.get(p), rests.leftoverUv(p));
       if (grades[p].grade() == Grade.COMPOSITE) {
         rests.moves(p);
       }
@@ -65,7 +65,11 @@ public final class PotentialGrader {
   }
 
   private GradedPotential grade(
-      TrackedUnit unit, TrackedPotential potential, AlignedSweeps sweeps, double leftoverUv) {
+      List<TrackedUnit> units,
+      TrackedUnit unit,
+      TrackedPotential potential,
+      AlignedSweeps sweeps,
+      double leftoverUv) {
     if (sweeps.discharge.size() < Math.min(settings.fewestSweeps(), FEWEST_ALIGNED)) {
       return ungraded(potential, null, null);
     }
@@ -73,7 +77,7 @@ public final class PotentialGrader {
     ShapeEvidence evidence = evidence(sweeps);
     return sweeps.discharge.size() < settings.fewestSweeps()
         ? ungraded(potential, rules, evidence)
-        : judge(unit, potential, measure(sweeps, leftoverUv), sweeps, rules, evidence);
+        : judge(units, unit, potential, measure(sweeps, leftoverUv), sweeps, rules, evidence);
   }
 
   private AcceptanceRules.Outcome byRules(AlignedSweeps sweeps) {
@@ -84,6 +88,7 @@ public final class PotentialGrader {
   }
 
   private GradedPotential judge(
+      List<TrackedUnit> units,
       TrackedUnit unit,
       TrackedPotential potential,
       ShapeMeasures shape,
@@ -107,8 +112,8 @@ public final class PotentialGrader {
     if (hasNeighbour) {
       findings.add(GradeReasons.neighbour());
     }
-    ComponentDropOut.find(sweeps, signal.timeBase())
-        .ifPresent(step -> findings.add(GradeReasons.dropOut(step, sweeps.discharge.size())));
+    ComponentDropOut.find(signal, units, unit, potential)
+        .ifPresent(step -> findings.add(GradeReasons.dropOut(step)));
     RisingPhases.fan(sweeps, signal.forTiming().noiseUv(), signal.timeBase())
         .ifPresent(fan -> findings.add(GradeReasons.fan(fan)));
     return new GradedPotential(

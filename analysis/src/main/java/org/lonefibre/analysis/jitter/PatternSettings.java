@@ -11,8 +11,8 @@ package org.lonefibre.analysis.jitter;
  *     engineering choice
  * @param jointBlockRatio least share of joint blocks among the sweeps in which either is blocked;
  *     default 0.5, engineering choice
- * @param commonLatencyUs least jitter of the common part of the latency worth a finding; default 5
- *     us, engineering choice
+ * @param commonLatencyUs least jitter of the common part of the latency worth a finding, asked of
+ *     the lower end of its 95 % interval; default 5 us, engineering choice
  * @param rateToleranceRatio an inter-stimulus interval this far from the median is a change of
  *     rate; default 0.1, engineering choice
  * @param ratePercent share of such intervals above which the rate is irregular; default 2 %,

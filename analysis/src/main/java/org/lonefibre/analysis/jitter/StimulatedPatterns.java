@@ -122,7 +122,7 @@ public final class StimulatedPatterns {
         endPlates.separate(new UnitIntervals("stimulus", stimulusErrorUs, potentials)).get(0);
     Double jitter = common.jitterUs();
     Double low = common.jitterLowUs();
-    if (jitter != null && low != null && low > 0 && jitter >= settings.commonLatencyUs()) {
+    if (jitter != null && low != null && low >= settings.commonLatencyUs()) {
       findings.add(
           Finding.caution(
               FindingCode.COMMON_LATENCY,

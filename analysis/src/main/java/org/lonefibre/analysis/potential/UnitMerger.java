@@ -10,7 +10,9 @@ import org.lonefibre.signal.robust.RobustStatistics;
 /**
  * Joins units that are one: the same potentials, alike in size and shape, at the same intervals,
  * firing where the other pauses, which two units that fire steadily hardly ever do. A unit that was
- * found in two parts would give each pair half of its discharges.
+ * found in two parts would give each pair half of its discharges. A unit of a single potential that
+ * is alike one of another unit and fires in the pauses of that one nearly always is what is left of
+ * the other where its trigger fails.
  */
 final class UnitMerger {
 
@@ -19,6 +21,8 @@ final class UnitMerger {
   private static final double LEAST_LIKENESS = 0.93;
   private static final double SOONEST = 0.5;
   private static final double LEAST_IN_PAUSES = 0.6;
+  private static final double LONE_IN_PAUSES = 0.9;
+  private static final double MOST_LONE = 0.5;
   private static final double PAUSE = 3;
 
   private final double near;
@@ -38,7 +42,8 @@ final class UnitMerger {
           continue;
         }
         int[] more = inPauses(merged.get(a), merged.get(b), shift);
-        if (more.length >= LEAST_IN_PAUSES * merged.get(b).discharges) {
+        double least = merged.get(b).potentials == 1 ? LONE_IN_PAUSES : LEAST_IN_PAUSES;
+        if (more.length >= least * merged.get(b).discharges) {
           merged.set(a, union(merged.get(a), merged.get(b), more, shift));
           merged.remove(b);
         }
@@ -49,6 +54,9 @@ final class UnitMerger {
 
   /** What must be added to places of the second unit to make them the first's, or null. */
   private @Nullable Double shift(UnitTrack one, UnitTrack other) {
+    if (other.potentials == 1) {
+      return loneShift(one, other);
+    }
     int leader = other.leader();
     for (int p = 0; p < one.potentials; p++) {
       double shift = one.lag[p] - other.lag[leader];
@@ -64,6 +72,23 @@ final class UnitMerger {
     return null;
   }
 
+  /** The same for a unit of one potential: what the first has where its other potentials fail. */
+  private static @Nullable Double loneShift(UnitTrack one, UnitTrack lone) {
+    if (one.potentials == 1 || lone.discharges > MOST_LONE * one.discharges) {
+      return null;
+    }
+    Double shift = null;
+    double most = LEAST_LIKENESS;
+    for (int p = 0; p < one.potentials; p++) {
+      double likeness = likeness(one.shape[p], lone.shape[0]);
+      if (likeness > most) {
+        most = likeness;
+        shift = one.lag[p] - lone.lag[0];
+      }
+    }
+    return shift;
+  }
+
   private boolean has(UnitTrack unit, double lag, PotentialShape shape) {
     for (int p = 0; p < unit.potentials; p++) {
       if (Math.abs(unit.lag[p] - lag) < near && isLike(unit.shape[p], shape)) {
@@ -74,16 +99,21 @@ final class UnitMerger {
   }
 
   private static boolean isLike(PotentialShape one, PotentialShape other) {
+    return likeness(one, other) > LEAST_LIKENESS;
+  }
+
+  /** Correlation of two shapes of like size; 0 if the sizes differ much. */
+  private static double likeness(PotentialShape one, PotentialShape other) {
     double ratio = Math.sqrt(one.energy() / other.energy());
     if (ratio > SIZE_RATIO || ratio < 1 / SIZE_RATIO) {
-      return false;
+      return 0;
     }
     double most = 0;
     double[] samples = other.samples();
     for (double at = other.origin() - 2; at <= other.origin() + 2; at += 0.5) {
       most = Math.max(most, one.project(samples, at));
     }
-    return most > LEAST_LIKENESS * Math.sqrt(one.energy() * other.energy());
+    return most / Math.sqrt(one.energy() * other.energy());
   }
 
   /** The discharges of the second that fall into the pauses of the first. */

@@ -13,6 +13,7 @@ import org.lonefibre.analysis.study.Activation;
  * @param activationOrigin whether a person said so
  * @param limitsSetId the limit set asked for; null to take the one that fits
  * @param highPassHz high-pass in force; null if not known
+ * @param temperatureDegC skin temperature over the muscle; null if not recorded
  */
 public record StudyDeclaration(
     @Nullable String muscle,
@@ -21,7 +22,8 @@ public record StudyDeclaration(
     Activation activation,
     Origin activationOrigin,
     @Nullable String limitsSetId,
-    @Nullable Double highPassHz) {
+    @Nullable Double highPassHz,
+    @Nullable Double temperatureDegC) {
 
   /** Where a declaration comes from. */
   public enum Origin {
@@ -29,6 +31,18 @@ public record StudyDeclaration(
     DECLARED,
     /** Nobody did; it was assumed. */
     ASSUMED
+  }
+
+  /** A declaration without a temperature. */
+  public StudyDeclaration(
+      @Nullable String muscle,
+      @Nullable Double ageYears,
+      @Nullable String needle,
+      Activation activation,
+      Origin activationOrigin,
+      @Nullable String limitsSetId,
+      @Nullable Double highPassHz) {
+    this(muscle, ageYears, needle, activation, activationOrigin, limitsSetId, highPassHz, null);
   }
 
   /** Refuses an age outside 0 to 130 years. */

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.signal.recording.Evidence;
 import org.lonefibre.signal.recording.Evidence.Quantity;
@@ -15,10 +16,15 @@ import org.lonefibre.signal.recording.FindingCode;
 /** The words of what is found about a study as a whole. */
 final class StudyFindings {
 
+  /** Skin over the muscle: a Norwegian method book. */
+  private static final double COOLEST_DEG_C = 32;
+
   private StudyFindings() {}
 
-  static List<Finding> of(StudyTally tally, LimitMatch match, StudySettings settings) {
+  static List<Finding> of(
+      StudyDeclaration study, StudyTally tally, LimitMatch match, StudySettings settings) {
     List<Finding> findings = new ArrayList<>(match.findings());
+    coolMuscle(study.temperatureDegC()).ifPresent(findings::add);
     sharedTrigger(tally.signals()).ifPresent(findings::add);
     SamePairTwice.among(tally.signals())
         .or(() -> SamePairAgain.among(tally.signals()))
@@ -32,6 +38,20 @@ final class StudyFindings {
       tooFewSignals(tally, matched.row()).ifPresent(findings::add);
     }
     return findings;
+  }
+
+  private static Optional<Finding> coolMuscle(@Nullable Double temperatureDegC) {
+    return temperatureDegC == null || temperatureDegC >= COOLEST_DEG_C
+        ? Optional.empty()
+        : Optional.of(
+            Finding.caution(
+                FindingCode.COOL_MUSCLE,
+                LimitFindings.text(
+                    "The skin over the muscle had %.1f degrees Celsius; %.0f or more are asked for."
+                        + " Cold slows the fibres, may raise the jitter of healthy end-plates and"
+                        + " may hide failing ones. Warm the limb and record again.",
+                    temperatureDegC, COOLEST_DEG_C),
+                Evidence.of(new Quantity("skin temperature", temperatureDegC, "degC"))));
   }
 
   private static Optional<Finding> sharedTrigger(List<StudySignal> signals) {

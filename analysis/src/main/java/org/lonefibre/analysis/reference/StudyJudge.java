@@ -92,7 +92,7 @@ public final class StudyJudge {
             .of(
                 row,
                 catalogue.listHolding(study).stream().filter(r -> !catalogue.isOff(r)).toList()),
-        StudyFindings.of(full, match, settings));
+        StudyFindings.of(study, full, match, settings));
   }
 
   /**

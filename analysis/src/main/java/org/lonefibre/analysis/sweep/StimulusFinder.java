@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.signal.recording.Channel;
 import org.lonefibre.signal.recording.Evidence;
@@ -20,7 +21,8 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *
  * <ul>
  *   <li>A stimulus known only to the sample has a grid error whose jitter is a third of a sample
- *       (mean difference of two uniform errors); it enters the floor.
+ *       (mean difference of two uniform errors); it enters the floor. Where an artefact stands
+ *       beside each marker, its shape says what the marker does not ({@link ArtefactTimes}).
  *   <li>Times in annotations say that a stimulus was given, never when: without an artefact their
  *       error is taken as one sample, and a finding says so.
  *   <li>Thread rule: safe, keeps nothing between calls.
@@ -65,6 +67,18 @@ public final class StimulusFinder {
       }
     }
     boolean fine = between > 0.8 * Math.max(1, edges.size());
+    if (!fine) {
+      double[] onGrid = edges.stream().mapToDouble(Double::doubleValue).toArray();
+      Optional<ArtefactTimes.Times> better = ArtefactTimes.find(signal, onGrid);
+      if (better.isPresent()) {
+        return train(
+            StimulusTrain.Source.MARKER,
+            Arrays.stream(better.get().positionSamples()).boxed().toList(),
+            better.get().errorSamples(),
+            signal,
+            true);
+      }
+    }
     double ratio = signal.timeBase().samplingRateHz() / marker.timeBase().samplingRateHz();
     double error = fine ? EDGE_ERROR : GRID_ERROR * ratio;
     return train(StimulusTrain.Source.MARKER, edges, error, signal, fine);

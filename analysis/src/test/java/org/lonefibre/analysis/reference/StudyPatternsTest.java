@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.lonefibre.analysis.grading.Grade;
@@ -136,6 +137,16 @@ class StudyPatternsTest {
     assertThat(text(summary, FindingCode.AXONAL_BLOCK)).isEmpty();
   }
 
+  @Tag("contract")
+  @Test
+  void aCoolMuscleIsSaidOfTheTemperatureAlone() {
+    Signals study = new Signals().pairs(20, 25);
+    assertThat(text(judge(study, 30.5), FindingCode.COOL_MUSCLE))
+        .hasValueSatisfying(text -> assertThat(text).contains("30.5 degrees").contains("32 or"));
+    assertThat(text(judge(study, 32.0), FindingCode.COOL_MUSCLE)).isEmpty();
+    assertThat(text(judge(study), FindingCode.COOL_MUSCLE)).isEmpty();
+  }
+
   /** Sweeps with other arrival noise, numbered anew, perhaps with the sign turned. */
   private static List<SweepEntry> changed(
       List<SweepEntry> sweeps, double noiseUs, long seed, int sign) {
@@ -162,6 +173,10 @@ class StudyPatternsTest {
   }
 
   private static StudySummary judge(Signals study) {
+    return judge(study, null);
+  }
+
+  private static StudySummary judge(Signals study, @Nullable Double temperatureDegC) {
     return new StudyJudge(LimitCatalogue.load(LimitSettings.defaults()), StudySettings.defaults())
         .summarise(
             new StudyDeclaration(
@@ -171,7 +186,8 @@ class StudyPatternsTest {
                 Activation.VOLUNTARY,
                 StudyDeclaration.Origin.DECLARED,
                 null,
-                500.0),
+                500.0,
+                temperatureDegC),
             study.sites());
   }
 }

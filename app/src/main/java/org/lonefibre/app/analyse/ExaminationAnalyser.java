@@ -207,7 +207,8 @@ public final class ExaminationAnalyser {
                 ? StudyDeclaration.Origin.ASSUMED
                 : StudyDeclaration.Origin.DECLARED,
             study.limits(),
-            settings.analysis().conditioning().highPassHz());
+            settings.analysis().conditioning().highPassHz(),
+            declared.visit().temperatureDegC());
     StudyJudge judge = new StudyJudge(catalogue(settings), settings.study());
     return new Study(
         study.muscle(),

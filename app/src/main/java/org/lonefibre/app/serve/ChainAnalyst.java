@@ -328,7 +328,8 @@ public final class ChainAnalyst implements Analyst {
                     ? StudyDeclaration.Origin.ASSUMED
                     : StudyDeclaration.Origin.DECLARED,
                 part.limits(),
-                highPassHz(inForce.analysis().conditioning().highPassHz(), sites)),
+                highPassHz(inForce.analysis().conditioning().highPassHz(), sites),
+                declaration.visit().temperatureDegC()),
             sites);
   }
 

@@ -27,6 +27,8 @@ public enum FindingCode {
   TRIGGER_BLOCKING,
   /** A potential loses a step of its size. */
   COMPONENT_DROP_OUT,
+  /** The skin over the muscle was cooler than is asked for. */
+  COOL_MUSCLE,
   /** Interval over 4 ms. */
   LONG_INTERVAL,
   /** Interval under 150 us. */
