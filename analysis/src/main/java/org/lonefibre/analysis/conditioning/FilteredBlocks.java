@@ -35,6 +35,9 @@ final class FilteredBlocks {
   /** In order of use, the oldest first. */
   private final Map<Long, Block> kept = new LinkedHashMap<>(64, 0.75f, true);
 
+  /** The block asked for last: asked for again, it needs neither the lock nor the order of use. */
+  private volatile @Nullable Newest newest;
+
   private double[] raw = new double[0];
   private double[] passed = new double[0];
 
@@ -43,6 +46,8 @@ final class FilteredBlocks {
     ZERO_PHASE,
     BOTH
   }
+
+  private record Newest(long index, Block block) {}
 
   private static final class Block {
     final double[] zeroPhase;
@@ -167,7 +172,12 @@ final class FilteredBlocks {
     }
   }
 
-  private synchronized Block block(int s, long index) throws IOException {
+  private Block block(int s, long index) throws IOException {
+    Newest last = newest;
+    return last != null && last.index == index ? last.block : found(s, index);
+  }
+
+  private synchronized Block found(int s, long index) throws IOException {
     Block block = kept.get(index);
     if (block == null) {
       Segment segment = segments.get(s);
@@ -177,6 +187,7 @@ final class FilteredBlocks {
       make(segment, first, length, block.zeroPhase, block.causal);
       keep(index, block);
     }
+    newest = new Newest(index, block);
     return block;
   }
 

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Looks for what sound recorders leave in a signal: a wall in the spectrum, as lossy coding and
@@ -71,12 +72,13 @@ final class SoundTraces {
 
   private void add(double[] block, DoubleFFT_1D transform) {
     double[] steps = new double[BLOCK - 1];
+    double largest = 0;
     for (int k = 0; k < steps.length; k++) {
       steps[k] = Math.abs(block[k + 1] - block[k]);
+      largest = Math.max(largest, steps[k]);
     }
-    Arrays.sort(steps);
-    quiet.add(steps[steps.length / 5]);
-    loud.add(steps[steps.length - 1]);
+    quiet.add(RobustStatistics.rankInPlace(steps, steps.length, steps.length / 5));
+    loud.add(largest);
     for (int k = 0; k < BLOCK; k++) {
       block[k] *= TAPER[k];
     }

@@ -71,6 +71,19 @@ public final class RobustStatistics {
     return lower + (rank - below) * (upper - lower);
   }
 
+  /**
+   * The value of a given rank among the first values of an array, which is rearranged.
+   *
+   * @param rank 0 for the smallest, {@code length - 1} for the largest
+   */
+  public static double rankInPlace(double[] values, int length, int rank) {
+    check(values, length);
+    if (rank < 0 || rank >= length) {
+      throw new IllegalArgumentException("rank must be 0 to " + (length - 1) + ", found " + rank);
+    }
+    return Selection.select(values, length, rank);
+  }
+
   /** Median of the distances from the median, not scaled. */
   public static double medianAbsoluteDeviation(double[] values) {
     double[] work = values.clone();
