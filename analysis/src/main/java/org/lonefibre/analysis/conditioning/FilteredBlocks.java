@@ -39,7 +39,7 @@ final class FilteredBlocks {
   private volatile @Nullable Newest newest;
 
   private double[] raw = new double[0];
-  private double[] passed = new double[0];
+  private double[] forward = new double[0];
 
   /** Which of the filtered signals are kept. */
   enum Twins {
@@ -216,22 +216,19 @@ final class FilteredBlocks {
         from == segment.firstSample() ? Edge.END : Edge.CONTINUES,
         to == segment.endSample() ? Edge.END : Edge.CONTINUES,
         offset,
-        causal == null ? passed(length) : causal,
+        forward,
         zeroPhase,
         length);
-    return offset;
-  }
-
-  private double[] passed(int length) {
-    if (passed.length < length) {
-      passed = new double[length];
+    if (causal != null) {
+      System.arraycopy(forward, offset, causal, 0, length);
     }
-    return passed;
+    return offset;
   }
 
   private void ensureRaw(int length) {
     if (raw.length < length) {
       raw = new double[length];
+      forward = new double[length];
     }
   }
 }
