@@ -95,10 +95,11 @@ final class SoundTraces {
     }
     double best = WALL_POWER;
     double wallHz = 0;
+    double[] highest = highest(0.98 * rateHz / 2);
     for (double hz = LOWEST_WALL_HZ; hz < HIGHEST_WALL_RATIO * rateHz / 2; hz += rateHz / BLOCK) {
       double before = mean(hz - 1000, hz - 200);
       double earlier = mean(hz - 2400, hz - 1000);
-      double above = highest(hz + 300, 0.98 * rateHz / 2);
+      double above = highest[bin(hz + 300)];
       if (before > best * above && earlier < EVEN_POWER * before && above >= 0) {
         best = before / Math.max(above, Double.MIN_NORMAL);
         wallHz = hz;
@@ -117,17 +118,17 @@ final class SoundTraces {
     return sum / (to - from);
   }
 
-  /** Highest mean of five neighbouring bins. */
-  private double highest(double fromHz, double toHz) {
-    double most = 0;
-    for (int k = bin(fromHz); k + 5 <= bin(toHz); k++) {
+  /** For each bin the highest mean of five neighbouring bins from there to a frequency. */
+  private double[] highest(double toHz) {
+    double[] highest = new double[power.length];
+    for (int k = bin(toHz) - 5; k >= 0; k--) {
       double sum = 0;
       for (int j = k; j < k + 5; j++) {
         sum += power[j];
       }
-      most = Math.max(most, sum / 5);
+      highest[k] = Math.max(highest[k + 1], sum / 5);
     }
-    return most;
+    return highest;
   }
 
   private int bin(double hz) {

@@ -147,10 +147,12 @@ public final class RobustStatistics {
           "at least one value is needed, found " + length + " of " + values.length);
     }
     double sum = 0;
-    for (int i = 0; i < length; i++) {
+    double other = 0;
+    for (int i = 0; i + 1 < length; i += 2) {
       sum += values[i] * 0;
+      other += values[i + 1] * 0;
     }
-    if (sum != 0) {
+    if (sum + other + values[length - 1] * 0 != 0) {
       throw new IllegalArgumentException("values must be finite");
     }
   }
