@@ -36,12 +36,16 @@ public final class PotentialShape {
     double[] earlier = new double[length];
     double[] later = new double[length];
     double step = 1.0 / 64;
+    delay.read(samples, step, earlier, length);
     for (int phase = 0; phase < PHASES; phase++) {
       double shift = (double) phase / PHASES;
       values[phase] = new double[length];
       slopes[phase] = new double[length];
       delay.read(samples, -shift, values[phase], length);
-      delay.read(samples, -shift + step, later, length);
+      // What lay earlier at one phase lies later at the next.
+      double[] before = later;
+      later = earlier;
+      earlier = before;
       delay.read(samples, -shift - step, earlier, length);
       for (int k = 0; k < length; k++) {
         slopes[phase][k] = (later[k] - earlier[k]) / (2 * step);
