@@ -27,7 +27,6 @@ final class FilteredBlocks {
   private final ZeroPhase filter;
   private final List<Segment> segments;
   private final Twins twins;
-  private final long sampleBytes;
   private final int blockLength;
   private final int capacity;
   private final long[] firstBlock;
@@ -35,8 +34,10 @@ final class FilteredBlocks {
   /** In order of use, the oldest first. */
   private final Map<Long, Block> kept = new LinkedHashMap<>(64, 0.75f, true);
 
-  /** The block asked for last: asked for again, it needs neither the lock nor the order of use. */
-  private volatile @Nullable Newest newest;
+  /** All blocks of a site that is kept whole: once made, one is read without the lock. */
+  private final @Nullable Block[] whole;
+
+  private final boolean holdsAll;
 
   private double[] raw = new double[0];
   private double[] forward = new double[0];
@@ -46,8 +47,6 @@ final class FilteredBlocks {
     ZERO_PHASE,
     BOTH
   }
-
-  private record Newest(long index, Block block) {}
 
   private static final class Block {
     final double[] zeroPhase;
@@ -62,7 +61,7 @@ final class FilteredBlocks {
   FilteredBlocks(
       RawSource source, ZeroPhase filter, List<Segment> segments, BlockMemory memory, Twins twins) {
     this.twins = twins;
-    this.sampleBytes = twins == Twins.BOTH ? 16 : 8;
+    long sampleBytes = twins == Twins.BOTH ? 16 : 8;
     this.source = source;
     this.filter = filter;
     this.segments = segments;
@@ -78,15 +77,14 @@ final class FilteredBlocks {
       long blocks = (segments.get(s).sampleCount() + length - 1) / length;
       firstBlock[s + 1] = firstBlock[s] + blocks;
     }
+    long samples = segments.stream().mapToLong(Segment::sampleCount).sum();
+    this.holdsAll = samples <= (long) blockLength * capacity;
+    this.whole = new Block[holdsAll ? (int) firstBlock[segments.size()] : 0];
   }
 
   /** Whether the whole site can be kept. */
   boolean holdsAll() {
-    long bytes = 0;
-    for (Segment segment : segments) {
-      bytes += sampleBytes * segment.sampleCount();
-    }
-    return bytes <= sampleBytes * blockLength * capacity;
+    return holdsAll;
   }
 
   /** Any samples as the filter lets them pass, both ways. */
@@ -114,13 +112,12 @@ final class FilteredBlocks {
 
   /** Shows every raw sample of the site once; filters and keeps on the way if all can be kept. */
   synchronized void visitAll(RawVisitor visitor) throws IOException {
-    boolean keep = holdsAll();
     for (int s = 0; s < segments.size(); s++) {
       Segment segment = segments.get(s);
       for (long b = firstBlock[s]; b < firstBlock[s + 1]; b++) {
         long first = segment.firstSample() + (b - firstBlock[s]) * blockLength;
         int length = (int) Math.min(blockLength, segment.endSample() - first);
-        if (keep) {
+        if (holdsAll) {
           Block block = new Block(length, twins);
           int offset = make(segment, first, length, block.zeroPhase, block.causal);
           visitor.visit(segment, first, raw, offset, length);
@@ -163,7 +160,7 @@ final class FilteredBlocks {
   /** As {@link #read}, but a site too long to be kept is not disturbed: the piece alone is made. */
   void sample(int s, long first, int length, double[] zeroPhase, double[] causal)
       throws IOException {
-    if (holdsAll()) {
+    if (holdsAll) {
       read(s, first, length, zeroPhase, causal, 0);
     } else {
       synchronized (this) {
@@ -173,12 +170,12 @@ final class FilteredBlocks {
   }
 
   private Block block(int s, long index) throws IOException {
-    Newest last = newest;
-    return last != null && last.index == index ? last.block : found(s, index);
+    Block block = holdsAll ? whole[(int) index] : null;
+    return block == null ? found(s, index) : block;
   }
 
   private synchronized Block found(int s, long index) throws IOException {
-    Block block = kept.get(index);
+    Block block = holdsAll ? whole[(int) index] : kept.get(index);
     if (block == null) {
       Segment segment = segments.get(s);
       long first = segment.firstSample() + (index - firstBlock[s]) * blockLength;
@@ -187,13 +184,16 @@ final class FilteredBlocks {
       make(segment, first, length, block.zeroPhase, block.causal);
       keep(index, block);
     }
-    newest = new Newest(index, block);
     return block;
   }
 
   private void keep(long index, Block block) {
+    if (holdsAll) {
+      whole[(int) index] = block;
+      return;
+    }
     kept.put(index, block);
-    if (kept.size() > capacity && !holdsAll()) {
+    if (kept.size() > capacity) {
       Long oldest = kept.keySet().iterator().next();
       kept.remove(oldest);
     }
