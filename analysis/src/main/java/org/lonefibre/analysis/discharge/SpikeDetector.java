@@ -63,17 +63,23 @@ final class SpikeDetector {
       signal.read(start - half - 1, samples, 0, length + 2 * half + 2);
       slopes(samples, half, slope, length + 2);
       for (int k = 1; k <= length; k++) {
-        double value = Math.abs(slope[k]);
-        if (value > threshold
-            && value >= Math.abs(slope[k - 1])
-            && value > Math.abs(slope[k + 1])) {
-          double left = Math.abs(slope[k - 1]);
-          double right = Math.abs(slope[k + 1]);
-          double curvature = left - 2 * value + right;
-          double shift = curvature < 0 ? 0.5 * (left - right) / curvature : 0;
-          found.add(start + k - 1 + Math.max(-0.5, Math.min(0.5, shift)), slope[k], segmentIndex);
+        if (Math.abs(slope[k]) > threshold) {
+          judge(slope, k, start, segmentIndex, found);
         }
       }
+    }
+  }
+
+  /** Takes a slope beyond the threshold if it is steeper than those beside it. */
+  private static void judge(
+      double[] slope, int k, long start, int segmentIndex, Candidates found) {
+    double value = Math.abs(slope[k]);
+    double left = Math.abs(slope[k - 1]);
+    double right = Math.abs(slope[k + 1]);
+    if (value >= left && value > right) {
+      double curvature = left - 2 * value + right;
+      double shift = curvature < 0 ? 0.5 * (left - right) / curvature : 0;
+      found.add(start + k - 1 + Math.max(-0.5, Math.min(0.5, shift)), slope[k], segmentIndex);
     }
   }
 

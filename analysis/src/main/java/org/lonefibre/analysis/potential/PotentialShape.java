@@ -195,14 +195,40 @@ public final class PotentialShape {
 
   private static double quadratic(double[] v, double[] correlation) {
     double sum = 0;
-    for (int lag = 0; lag < Math.min(v.length, correlation.length); lag++) {
-      double product = 0;
-      for (int k = lag; k < v.length; k++) {
-        product += v[k] * v[k - lag];
+    int lags = Math.min(v.length, correlation.length);
+    double[] product = new double[4];
+    // Four distances at a time: no sum waits for another.
+    for (int lag = 0; lag < lags; lag += product.length) {
+      products(v, lag, product);
+      for (int l = lag; l < Math.min(lags, lag + product.length); l++) {
+        sum += (l == 0 ? 1 : 2) * correlation[l] * product[l - lag];
       }
-      sum += (lag == 0 ? 1 : 2) * correlation[lag] * product;
     }
     return Math.max(sum, 1e-12);
+  }
+
+  /** Products of values with those {@code lag} to {@code lag + 3} before. */
+  private static void products(double[] v, int lag, double[] product) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    for (int k = lag; k < Math.min(v.length, lag + 3); k++) {
+      a += v[k] * v[k - lag];
+      b += k > lag ? v[k] * v[k - lag - 1] : 0;
+      c += k > lag + 1 ? v[k] * v[k - lag - 2] : 0;
+    }
+    for (int k = lag + 3; k < v.length; k++) {
+      double value = v[k];
+      a += value * v[k - lag];
+      b += value * v[k - lag - 1];
+      c += value * v[k - lag - 2];
+      d += value * v[k - lag - 3];
+    }
+    product[0] = a;
+    product[1] = b;
+    product[2] = c;
+    product[3] = d;
   }
 
   private static double dot(double[] a, double[] b) {

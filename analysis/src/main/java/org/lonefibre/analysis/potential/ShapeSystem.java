@@ -71,8 +71,7 @@ final class ShapeSystem {
       squares[p] += scale[p] * scale[p];
       addProducts(spectrum, phaseRe[p], phaseIm[p], rightRe[p], rightIm[p]);
       for (int q = 0; q < p; q++) {
-        addProducts(
-            phaseRe[p], phaseIm[p], phaseRe[q], phaseIm[q], normalRe[p][q], normalIm[p][q]);
+        addProducts(phaseRe[p], phaseIm[p], phaseRe[q], phaseIm[q], normalRe[p][q], normalIm[p][q]);
       }
     }
   }
