@@ -110,8 +110,15 @@ final class FilteredBlocks {
     return -1;
   }
 
-  /** Shows every raw sample of the site once; filters and keeps on the way if all can be kept. */
-  synchronized void visitAll(RawVisitor visitor) throws IOException {
+  /**
+   * Shows every raw sample of the site once; filters and keeps on the way if all can be kept, for
+   * another filter too.
+   */
+  synchronized void visitAll(RawVisitor visitor, FilteredBlocks beside) throws IOException {
+    boolean forBoth =
+        beside.holdsAll
+            && beside.blockLength == blockLength
+            && beside.filter.overlapLength() <= filter.overlapLength();
     for (int s = 0; s < segments.size(); s++) {
       Segment segment = segments.get(s);
       for (long b = firstBlock[s]; b < firstBlock[s + 1]; b++) {
@@ -119,9 +126,13 @@ final class FilteredBlocks {
         int length = (int) Math.min(blockLength, segment.endSample() - first);
         if (holdsAll) {
           Block block = new Block(length, twins);
-          int offset = make(segment, first, length, block.zeroPhase, block.causal);
-          visitor.visit(segment, first, raw, offset, length);
+          Piece piece = read(segment, first, length);
+          make(piece, block.zeroPhase, block.causal);
           keep(b, block);
+          if (forBoth) {
+            beside.take(b, piece);
+          }
+          visitor.visit(segment, first, piece.samples, piece.wantedFrom, length);
         } else {
           ensureRaw(length);
           source.read(first, raw, 0, length);
@@ -129,6 +140,12 @@ final class FilteredBlocks {
         }
       }
     }
+  }
+
+  private synchronized void take(long index, Piece piece) {
+    Block block = new Block(piece.wanted, twins);
+    make(piece, block.zeroPhase, block.causal);
+    keep(index, block);
   }
 
   /** Copies filtered samples that lie inside one segment; a destination may be null. */
@@ -164,7 +181,7 @@ final class FilteredBlocks {
       read(s, first, length, zeroPhase, causal, 0);
     } else {
       synchronized (this) {
-        make(segments.get(s), first, length, zeroPhase, causal);
+        make(read(segments.get(s), first, length), zeroPhase, causal);
       }
     }
   }
@@ -181,7 +198,7 @@ final class FilteredBlocks {
       long first = segment.firstSample() + (index - firstBlock[s]) * blockLength;
       int length = (int) Math.min(blockLength, segment.endSample() - first);
       block = new Block(length, twins);
-      make(segment, first, length, block.zeroPhase, block.causal);
+      make(read(segment, first, length), block.zeroPhase, block.causal);
       keep(index, block);
     }
     return block;
@@ -199,36 +216,63 @@ final class FilteredBlocks {
     }
   }
 
-  /** Filters one piece; returns where in the raw samples it starts. */
-  private int make(
-      Segment segment, long first, int length, double[] zeroPhase, double @Nullable [] causal)
-      throws IOException {
+  /** Reads one piece of a segment with what the filter needs around it. */
+  private Piece read(Segment segment, long first, int length) throws IOException {
     int overlap = filter.overlapLength();
     long from = Math.max(segment.firstSample(), first - overlap);
     long to = Math.min(segment.endSample(), first + length + overlap);
     int count = (int) (to - from);
     ensureRaw(count);
     source.read(from, raw, 0, count);
-    int offset = (int) (first - from);
-    filter.filter(
+    return new Piece(
         raw,
         count,
         from == segment.firstSample() ? Edge.END : Edge.CONTINUES,
         to == segment.endSample() ? Edge.END : Edge.CONTINUES,
-        offset,
+        (int) (first - from),
+        length);
+  }
+
+  private void make(Piece piece, double[] zeroPhase, double @Nullable [] causal) {
+    if (forward.length < piece.length) {
+      forward = new double[piece.length];
+    }
+    filter.filter(
+        piece.samples,
+        piece.length,
+        piece.start,
+        piece.end,
+        piece.wantedFrom,
         forward,
         zeroPhase,
-        length);
+        piece.wanted);
     if (causal != null) {
-      System.arraycopy(forward, offset, causal, 0, length);
+      System.arraycopy(forward, piece.wantedFrom, causal, 0, piece.wanted);
     }
-    return offset;
   }
 
   private void ensureRaw(int length) {
     if (raw.length < length) {
       raw = new double[length];
-      forward = new double[length];
+    }
+  }
+
+  /** Raw samples with their overlaps, until the next are read. */
+  private static final class Piece {
+    final double[] samples;
+    final int length;
+    final Edge start;
+    final Edge end;
+    final int wantedFrom;
+    final int wanted;
+
+    Piece(double[] samples, int length, Edge start, Edge end, int wantedFrom, int wanted) {
+      this.samples = samples;
+      this.length = length;
+      this.start = start;
+      this.end = end;
+      this.wantedFrom = wantedFrom;
+      this.wanted = wanted;
     }
   }
 }

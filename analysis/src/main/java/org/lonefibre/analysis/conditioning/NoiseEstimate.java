@@ -31,6 +31,7 @@ final class NoiseEstimate {
   private static final double GUESS_STRETCH_US = 2000;
   private static final double GUESS_PROBABILITY = 0.3;
   private static final int ROUNDS = 20;
+  static final int MOST_LAGS = 1000;
   private static final double STILL = 0.005;
 
   /** The guesses look at every 12th sample, the result at every second. */
@@ -40,7 +41,7 @@ final class NoiseEstimate {
 
   private final List<Window> windows = new ArrayList<>();
 
-  /** As far as it was asked for. */
+  /** Once it was asked for. */
   private double[] correlation = new double[0];
 
   private final int around;
@@ -115,11 +116,14 @@ final class NoiseEstimate {
     return usualPeakToPeak;
   }
 
-  /** Correlation of the noise, both ways filtered, at distances 0 to {@code lags} samples. */
+  /**
+   * Correlation of the noise, both ways filtered, at distances 0 to {@code lags} samples, at most
+   * {@value #MOST_LAGS}.
+   */
   double[] autocorrelation(int lags) {
     synchronized (windows) {
-      if (correlation.length <= lags) {
-        correlation = correlate(lags);
+      if (correlation.length == 0) {
+        correlation = correlate(MOST_LAGS);
       }
       return Arrays.copyOf(correlation, lags + 1);
     }

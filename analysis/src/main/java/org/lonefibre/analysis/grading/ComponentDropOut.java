@@ -61,7 +61,7 @@ final class ComponentDropOut {
     double[][] features = new double[5][n];
     for (int i = 0; i < n; i++) {
       double[] row = Arrays.copyOfRange(sweeps.zeroPhase.get(i), from, to);
-      features[0][i] = Math.sqrt(dot(row, row));
+      features[0][i] = Math.sqrt(Wave.dot(row, row));
       features[1][i] = Arrays.stream(row).map(Math::abs).sum();
     }
     features[2] = alongDifference(left, firstSplit(left, shape, from, to, timeBase));
@@ -91,7 +91,7 @@ final class ComponentDropOut {
       double[] way = difference(left, group);
       withoutJitter(way, left, group);
       for (int i = 0; i < along.length; i++) {
-        along[i] = dot(left[i], way);
+        along[i] = Wave.dot(left[i], way);
       }
       group = Split.of(along).upper;
       if (count(group) == 0 || count(group) == along.length) {
@@ -130,13 +130,13 @@ final class ComponentDropOut {
       int at = Math.max(1, Math.min(shape.length - 2, from + k));
       slope[k] = (shape[at + 1] - shape[at - 1]) / 2;
     }
-    double energy = Math.max(dot(slope, slope), 1e-12);
+    double energy = Math.max(Wave.dot(slope, slope), 1e-12);
     double[][] left = new double[rows.size()][to - from];
     for (int i = 0; i < left.length; i++) {
       for (int k = 0; k < left[i].length; k++) {
         left[i][k] = rows.get(i)[from + k] - shape[from + k];
       }
-      double shift = dot(left[i], slope) / energy;
+      double shift = Wave.dot(left[i], slope) / energy;
       for (int k = 0; k < left[i].length; k++) {
         left[i][k] -= shift * slope[k];
       }
@@ -157,9 +157,9 @@ final class ComponentDropOut {
         int at = from + k - shift;
         direction[k] = at >= 0 && at < shape.length ? shape[at] : 0;
       }
-      double norm = Math.sqrt(Math.max(dot(direction, direction), 1e-12));
+      double norm = Math.sqrt(Math.max(Wave.dot(direction, direction), 1e-12));
       for (int i = 0; i < left.length; i++) {
-        along[i] = dot(left[i], direction) / norm;
+        along[i] = Wave.dot(left[i], direction) / norm;
       }
       Split split = Split.of(along);
       double apart = split.apart(1e-9);
@@ -193,9 +193,9 @@ final class ComponentDropOut {
     for (int axis = 0; axis < JITTER_AXES; axis++) {
       double[] most = mostVaried(within);
       for (double[] row : within) {
-        subtract(row, most, dot(row, most));
+        subtract(row, most, Wave.dot(row, most));
       }
-      subtract(way, most, dot(way, most));
+      subtract(way, most, Wave.dot(way, most));
     }
     normalise(way);
   }
@@ -203,7 +203,7 @@ final class ComponentDropOut {
   private static double[] mostVaried(double[][] rows) {
     double[] axis = rows[0].clone();
     for (double[] row : rows) {
-      if (dot(row, row) > dot(axis, axis)) {
+      if (Wave.dot(row, row) > Wave.dot(axis, axis)) {
         axis = row.clone();
       }
     }
@@ -211,7 +211,7 @@ final class ComponentDropOut {
       normalise(axis);
       double[] next = new double[axis.length];
       for (double[] row : rows) {
-        subtract(next, row, -dot(row, axis));
+        subtract(next, row, -Wave.dot(row, axis));
       }
       axis = next;
     }
@@ -241,7 +241,7 @@ final class ComponentDropOut {
   }
 
   private static void normalise(double[] vector) {
-    double norm = Math.sqrt(Math.max(dot(vector, vector), 1e-12));
+    double norm = Math.sqrt(Math.max(Wave.dot(vector, vector), 1e-12));
     for (int k = 0; k < vector.length; k++) {
       vector[k] /= norm;
     }
@@ -281,13 +281,5 @@ final class ComponentDropOut {
       count += inside ? 1 : 0;
     }
     return count;
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int k = 0; k < a.length; k++) {
-      sum += a[k] * b[k];
-    }
-    return sum;
   }
 }
