@@ -71,8 +71,7 @@ final class SpikeDetector {
   }
 
   /** Takes a slope beyond the threshold if it is steeper than those beside it. */
-  private static void judge(
-      double[] slope, int k, long start, int segmentIndex, Candidates found) {
+  private static void judge(double[] slope, int k, long start, int segmentIndex, Candidates found) {
     double value = Math.abs(slope[k]);
     double left = Math.abs(slope[k - 1]);
     double right = Math.abs(slope[k + 1]);

@@ -213,11 +213,7 @@ final class JointFit {
   private static double project(double[] window, double[] v, int first) {
     int from = Math.max(0, -first);
     int to = Math.min(v.length, window.length - first);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += window[first + k] * v[k];
-    }
-    return sum;
+    return PotentialShape.product(window, first, v, from, to);
   }
 
   /** Overlaps of slopes, of values, of a value with a slope and of a slope with a value. */

@@ -96,7 +96,13 @@ public final class PotentialShape {
 
   /** Maximum minus minimum. */
   public double peakToPeakUv() {
-    return Arrays.stream(values[0]).max().orElse(0) - Arrays.stream(values[0]).min().orElse(0);
+    double high = Double.NEGATIVE_INFINITY;
+    double low = Double.POSITIVE_INFINITY;
+    for (double value : values[0]) {
+      high = Math.max(high, value);
+      low = Math.min(low, value);
+    }
+    return length == 0 ? 0 : high - low;
   }
 
   double energy() {
@@ -151,11 +157,29 @@ public final class PotentialShape {
     double[] value = values[phase];
     int from = Math.max(0, -first);
     int to = Math.min(length, window.length - first);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += window[first + k] * value[k];
+    return product(window, first, value, from, to);
+  }
+
+  /**
+   * Sum of the products of values with those of a window that begin at an index of it; four sums,
+   * for none waits for another.
+   */
+  static double product(double[] window, int first, double[] value, int from, int to) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    int k = from;
+    for (; k + 3 < to; k += 4) {
+      a += window[first + k] * value[k];
+      b += window[first + k + 1] * value[k + 1];
+      c += window[first + k + 2] * value[k + 2];
+      d += window[first + k + 3] * value[k + 3];
     }
-    return sum;
+    for (; k < to; k++) {
+      a += window[first + k] * value[k];
+    }
+    return (a + b) + (c + d);
   }
 
   /** Standard error of the size (1 = as the shape) that coloured noise gives. */
