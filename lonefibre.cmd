@@ -33,7 +33,7 @@ move /y "%WORK%\stamp.new" "%WORK%\stamp" >nul
 :run
 rem The workbench stays open all day: it begins small and gives back what long work needed.
 set "MEMORY="
-if "%~1"=="serve" set "MEMORY=-XX:+IgnoreUnrecognizedVMOptions -Xms64m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:G1PeriodicGCInterval=10000"
+if "%~1"=="serve" set "MEMORY=-XX:+IgnoreUnrecognizedVMOptions -Xms64m -Xmx512m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:G1PeriodicGCInterval=10000"
 "%JAVA%" %MEMORY% %LONEFIBRE_JAVA_OPTS% -Djava.awt.headless=true -cp "%APP%\lonefibre-app.jar;%APP%\lib\*" %MAIN% %*
 exit /b %ERRORLEVEL%
 

@@ -70,6 +70,10 @@ final class DataFolder implements AutoCloseable {
     return folder.resolve("recordings");
   }
 
+  Path derived() {
+    return folder.resolve("derived");
+  }
+
   Path key() {
     return folder.resolve("installation.key");
   }

@@ -19,6 +19,7 @@ import org.lonefibre.store.limits.LimitShelf;
 import org.lonefibre.store.migration.Database;
 import org.lonefibre.store.migration.StoreFault;
 import org.lonefibre.store.practice.PracticeShelf;
+import org.lonefibre.store.recordings.DerivedFiles;
 import org.lonefibre.store.recordings.KeptRecording;
 import org.lonefibre.store.recordings.RecordingFiles;
 import org.lonefibre.store.studies.KeptStudy;
@@ -43,6 +44,7 @@ public final class Store implements AutoCloseable {
   private final @Nullable Connection serverLock;
   private final ChangeLog changes;
   private final RecordingFiles recordings;
+  private final DerivedFiles derived;
   private final StudyShelf studies;
   private final LimitShelf limits;
   private final PracticeShelf practice;
@@ -55,11 +57,13 @@ public final class Store implements AutoCloseable {
     this.serverLock = serverLock;
     this.changes = new ChangeLog(clock);
     this.recordings = new RecordingFiles(folder.recordings());
+    this.derived = new DerivedFiles(folder.derived());
     this.studies = new StudyShelf(database.jdbi(), changes);
     this.limits = new LimitShelf(database.jdbi(), changes);
     this.practice = new PracticeShelf(database.jdbi(), changes);
     this.seal = Seal.of(folder.key());
     recordings.sweep();
+    derived.sweep();
   }
 
   /**
@@ -151,6 +155,11 @@ public final class Store implements AutoCloseable {
   /** The unchanged file of a recording. */
   public Path file(KeptRecording recording) {
     return recordings.path(recording);
+  }
+
+  /** What was computed from recordings, and can be computed again. */
+  public DerivedFiles derived() {
+    return derived;
   }
 
   /** Changes to one study, or to all if the text is empty, the newest first. */

@@ -77,7 +77,7 @@ public final class Workbench implements AutoCloseable {
               new SendingRoutes(desk, archive).add(routes);
               sites.add(routes);
               new AnonymousRoutes(desk).add(routes);
-              new ImportRoutes(desk, jobs).add(routes);
+              new ImportRoutes(desk, jobs, sites).add(routes);
               new NeedleRoutes(needles, jobs).add(routes);
               new PracticeRoutes(cases, store.practice(), jobs).add(routes);
               jobs.add(routes);

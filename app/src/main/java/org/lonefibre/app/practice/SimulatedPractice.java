@@ -23,6 +23,7 @@ import org.lonefibre.signal.random.RandomStream;
 import org.lonefibre.workbench.declaration.Analyst;
 import org.lonefibre.workbench.declaration.Declaration;
 import org.lonefibre.workbench.declaration.Part;
+import org.lonefibre.workbench.declaration.PitfallCases;
 import org.lonefibre.workbench.declaration.PracticeCase;
 import org.lonefibre.workbench.declaration.PracticeCases;
 import org.lonefibre.workbench.declaration.Source;
@@ -40,6 +41,7 @@ public final class SimulatedPractice implements PracticeCases {
   private static final int ATTEMPTS = 8;
 
   private final Analyst analyst;
+  private final PitfallCases pitfalls = new LibraryPractice();
 
   /**
    * @param analyst the chain that measures the recordings
@@ -57,6 +59,11 @@ public final class SimulatedPractice implements PracticeCases {
   public String source() {
     return "Simulated recordings of nobody: fibres in homogeneous muscle before a point electrode,"
         + " with noise and distant units. What each fibre did is known.";
+  }
+
+  @Override
+  public PitfallCases pitfalls() {
+    return pitfalls;
   }
 
   /** A source has no other content than its name: the files are made here. */

@@ -124,6 +124,18 @@ class ApiContractTest {
         "post",
         post("/api/practice/3/1/answers", "{\"grade\":\"doubtful\",\"blockedSweeps\":[1]}"));
     fits("/api/practice/{round}/study", "get", get("/api/practice/3/study?person=Dr%20Example"));
+    fits("/api/pitfalls", "get", get("/api/pitfalls?person=Dr%20Example"));
+    for (int number : new int[] {1, 2}) {
+      fits(
+          "/api/pitfalls/{number}/making",
+          "post",
+          post("/api/pitfalls/" + number + "/making", "{}"));
+      fits("/api/pitfalls/{number}", "get", get("/api/pitfalls/" + number));
+      fits(
+          "/api/pitfalls/{number}/answers",
+          "post",
+          post("/api/pitfalls/" + number + "/answers", "{\"choice\":\"none\"}"));
+    }
     String at = "/api/studies/" + study;
     post(at + "/notes", "{\"field\":\"healthy-volunteer\",\"text\":\"yes\"}");
     fits("/api/controls", "get", get("/api/controls"));

@@ -22,6 +22,9 @@ import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -176,6 +179,39 @@ class DemoStudyTest {
     assertThat(get("/api/changes?study=" + study).toString())
         .contains("report sent", "DICOM " + uid(seen) + " to " + archive.dicomWeb());
     assertThat(get(path).path("study").path("state").asText()).isEqualTo("signed");
+  }
+
+  /** Whatever leaves says that it is invented, whoever reads it and with what. */
+  @Test
+  void eachExportOfInventedDataSaysDemo() throws Exception {
+    for (String file :
+        List.of(
+            "report.html",
+            "analysis.json",
+            "signals.csv",
+            "intervals.csv",
+            "report.fhir-r4.json",
+            "report.fhir-r5.json",
+            "report.dcm")) {
+      assertThat(new String(export(file), StandardCharsets.ISO_8859_1)).as(file).contains("DEMO");
+    }
+    try (PDDocument pdf = Loader.loadPDF(export("report.pdf"))) {
+      for (int page = 1; page <= pdf.getNumberOfPages(); page++) {
+        PDFTextStripper text = new PDFTextStripper();
+        text.setStartPage(page);
+        text.setEndPage(page);
+        assertThat(text.getText(pdf)).as("page " + page).contains("DEMO");
+      }
+    }
+    int position = get("/api/studies/" + study).path("files").get(0).path("position").asInt();
+    byte[] copy =
+        bytes(
+            "/api/studies/"
+                + study
+                + "/recordings/"
+                + position
+                + "/anonymous/file?shiftDays=-1500");
+    assertThat(new String(copy, 0, 256, StandardCharsets.US_ASCII)).contains("X X X DEMO ");
   }
 
   private static String uid(JsonNode seen) {

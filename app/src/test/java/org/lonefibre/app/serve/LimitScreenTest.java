@@ -43,6 +43,14 @@ class LimitScreenTest {
       browser.press("Limits");
       browser.await("document.body.innerText.includes('What this laboratory decided')");
       assertThat(text(browser)).contains("none chosen", "None was added", "None was confirmed");
+      assertThat(
+              browser
+                  .evaluate(
+                      "[...document.querySelectorAll('main table')].find((t) =>"
+                          + " t.caption.textContent === 'Limits of cn-multicentre-2016').innerText")
+                  .asText())
+          .as("two rows of a muscle tell for which activation each holds")
+          .contains("voluntary", "stimulated");
       addFile(browser, "own-lab-1,ours,ED,single-fibre,voluntary,mean,-3,42,own");
       browser.await("document.getElementById('alert').textContent !== ''");
       assertThat(browser.evaluate("document.getElementById('alert').textContent").asText())

@@ -76,11 +76,42 @@ class PracticeScreenTest {
         browser.type("Working as", "Learner Example");
         browser.press("Practice");
         browser.await("document.body.innerText.includes('Go on: case 3')");
+        aCaseOfTheLibraryIsJudged(browser, violations);
         assertThat(again.store().verify()).isEmpty();
       }
       assertThat(browser.complaints).isEmpty();
     }
     assertThat(violations).isEmpty();
+  }
+
+  /** By the keyboard: the strip moves, a sweep is chosen in all plots, a pitfall is named. */
+  private static void aCaseOfTheLibraryIsJudged(Chromium browser, List<String> violations)
+      throws Exception {
+    browser.press("Take a case of the library");
+    browser.await("document.querySelector('[data-strip=\"there\"]')");
+    browser.await("document.querySelector('input[name=pitfall]')");
+    assertThat(browser.evaluate("document.querySelector('main').innerText").asText())
+        .as("nothing tells the truth before the answer")
+        .doesNotContain("The program says", "What is true", "caution", "Exclude the stretch");
+    browser.evaluate("document.querySelector('main').focus()");
+    browser.key("j", "KeyJ", 74, "j");
+    browser.await("document.getElementById('status').textContent.startsWith('Sweep ')");
+    Screens.look(browser, "practice-library", violations);
+    browser.press("Interval of each sweep");
+    browser.await("document.querySelector('[data-kind=intervals]').ariaPressed === 'true'");
+    Screens.look(browser, "practice-library-intervals", violations);
+    browser.press("Show the truth");
+    browser.await("document.getElementById('alert').textContent.startsWith('Say first')");
+    browser.evaluate("document.querySelector('#pitfall-none').focus()");
+    browser.key(" ", "Space", 32, " ");
+    browser.press("Show the truth");
+    browser.await("document.activeElement.id === 'truth'");
+    assertThat(browser.evaluate("document.querySelector('main').innerText").asText())
+        .contains("What is true: ", "You said: none of these", "the program is ");
+    Screens.look(browser, "practice-library-truth", violations);
+    browser.press("To the score");
+    browser.await("document.body.innerText.includes('1 of 22 cases are judged')");
+    Screens.look(browser, "practice-both-scores", violations);
   }
 
   private static void pointAtASecondFibre(Chromium browser) {

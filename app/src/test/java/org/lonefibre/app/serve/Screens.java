@@ -24,6 +24,19 @@ final class Screens {
       browser.picture(PICTURES.resolve(name + "-" + scheme + ".png"));
       rules(browser, name + ", " + scheme, violations);
       words(browser, name + ", " + scheme, violations);
+      figures(browser, name + ", " + scheme, violations);
+    }
+  }
+
+  /** Each plot has a name, a sentence and a table that says the same. */
+  private static void figures(Chromium browser, String name, List<String> violations) {
+    for (JsonNode found :
+        browser.evaluate(
+            "[...document.querySelectorAll('main figure')].filter((f) =>"
+                + " !f.querySelector('details summary') || !/^.+\\. .+/.test("
+                + "f.querySelector('canvas')?.getAttribute('aria-label') ?? '')).map((f) => 'no"
+                + " name, sentence or table: ' + f.innerText.slice(0, 80))")) {
+      violations.add(name + ": " + found.asText());
     }
   }
 

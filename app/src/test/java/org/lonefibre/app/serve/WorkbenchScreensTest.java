@@ -40,6 +40,11 @@ class WorkbenchScreensTest {
 
         browser.press("demo-site03");
         browser.await("document.querySelector('article.sheet canvas')");
+        assertThat(browser.evaluate("document.querySelector('main').innerText").asText())
+            .as("a limit says for what it holds")
+            .containsPattern(
+                "bove the limit [0-9.]+ µs of a single signal \\(extensor digitorum, voluntary,"
+                    + " single-fibre needle, set [a-z0-9-]+\\)");
         Screens.look(browser, "site", violations);
         decideByPointer(browser);
         Screens.look(browser, "site-decided", violations);

@@ -30,6 +30,9 @@ public interface PracticeCases {
    */
   PracticeCase make(long round, int number, Analyst.Watch watch) throws IOException;
 
+  /** Recordings with known pitfalls, beside these. */
+  PitfallCases pitfalls();
+
   /** The study of some cases, if exactly those accepted were counted. */
   StudySummary study(List<Taken> taken) throws IOException;
 }

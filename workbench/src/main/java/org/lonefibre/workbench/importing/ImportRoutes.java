@@ -27,6 +27,7 @@ import org.lonefibre.workbench.declaration.Source;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
 import org.lonefibre.workbench.server.Refusal;
+import org.lonefibre.workbench.site.SiteRoutes;
 import org.lonefibre.workbench.study.Desk;
 import org.lonefibre.workbench.study.OpenStudy;
 import org.lonefibre.workbench.study.Person;
@@ -40,11 +41,13 @@ public final class ImportRoutes {
 
   private final Desk desk;
   private final Jobs jobs;
+  private final SiteRoutes sites;
 
-  /** Routes into the store of a desk. */
-  public ImportRoutes(Desk desk, Jobs jobs) {
+  /** Routes into the store of a desk; what was imported is made ready to be looked at. */
+  public ImportRoutes(Desk desk, Jobs jobs, SiteRoutes sites) {
     this.desk = desk;
     this.jobs = jobs;
+    this.sites = sites;
   }
 
   /** Adds them. */
@@ -104,6 +107,7 @@ public final class ImportRoutes {
         context,
         job -> {
           analyse(id, declaration, wanted.sources(), person, job);
+          jobs.later(() -> sites.prepare(id));
           return id;
         });
   }

@@ -41,7 +41,7 @@ public final class PracticeRoutes {
       };
 
   /** Where nobody looks on. */
-  private static final Analyst.Watch NOBODY =
+  static final Analyst.Watch NOBODY =
       new Analyst.Watch() {
         @Override
         public void step(String name, int done, int of) {}
@@ -61,6 +61,7 @@ public final class PracticeRoutes {
 
   /** Adds them. */
   public void add(RoutesConfig routes) {
+    new PitfallRoutes(cases.pitfalls(), shelf, jobs).add(routes);
     routes.get("/api/practice", this::answers);
     routes.get("/api/practice/{round}/study", this::study);
     routes.get("/api/practice/{round}/{number}", this::show);
@@ -69,7 +70,7 @@ public final class PracticeRoutes {
     routes.post("/api/practice/{round}/{number}/answers", this::answer);
   }
 
-  private static String person(Context context) {
+  static String person(Context context) {
     String person = Objects.requireNonNullElse(context.queryParam("person"), "").strip();
     return person.length() > 80 ? person.substring(0, 80) : person;
   }
@@ -143,7 +144,12 @@ public final class PracticeRoutes {
     ObjectNode answer = Json.object();
     answer.put("source", cases.source());
     answer.put("size", cases.size());
-    answer.set("answers", Json.tree(shelf.list(person(context))));
+    answer.set(
+        "answers",
+        Json.tree(
+            shelf.list(person(context)).stream()
+                .filter(one -> one.round() != PitfallRoutes.ROUND)
+                .toList()));
     LocalServer.json(context, answer);
   }
 

@@ -13,6 +13,7 @@ import org.lonefibre.formats.reader.HeaderField;
 import org.lonefibre.formats.reader.ReadOptions;
 import org.lonefibre.formats.reader.StoredForm;
 import org.lonefibre.formats.writer.Anonymous;
+import org.lonefibre.formats.writer.EdfIdentity;
 import org.lonefibre.formats.writer.LosslessCopy;
 import org.lonefibre.signal.recording.Recording;
 import org.lonefibre.store.recordings.KeptRecording;
@@ -66,12 +67,29 @@ public final class AnonymousRoutes {
           recording,
           cleaned,
           LosslessCopy.write(
-              cleaned.recording(), cleaned.identity(), copy, LosslessCopy.Existing.KEEP),
+              cleaned.recording(),
+              identity(context, cleaned.identity()),
+              copy,
+              LosslessCopy.Existing.KEEP),
           copy);
     } finally {
       Files.deleteIfExists(copy);
       Files.deleteIfExists(folder);
     }
+  }
+
+  /** Nothing is said of who and where but that it is invented, where it is. */
+  private EdfIdentity identity(Context context, EdfIdentity of) throws IOException {
+    boolean isDemo =
+        desk.store()
+            .studies()
+            .find(context.pathParam("study"))
+            .orElseThrow()
+            .provenance()
+            .equals("demo");
+    return isDemo
+        ? new EdfIdentity(of.patient(), of.recording() + " DEMO", of.start(), of.transducers())
+        : of;
   }
 
   private void look(Context context) throws IOException {

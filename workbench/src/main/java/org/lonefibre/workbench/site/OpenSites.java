@@ -2,7 +2,11 @@ package org.lonefibre.workbench.site;
 
 import java.io.IOException;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.conditioning.Conditioner;
 import org.lonefibre.analysis.conditioning.ConditioningSettings;
 import org.lonefibre.analysis.settings.AnalysisSettings;
@@ -26,6 +30,11 @@ final class OpenSites implements AutoCloseable {
 
   /** Minima and maxima of about three hours at 50 kHz; the last site stays, however long. */
   private static final long MOST_BYTES = 64L << 20;
+
+  /** A minute and a half at 50 kHz. */
+  private static final long LONG_SAMPLES = 1L << 22;
+
+  private static final Logger LOG = Logger.getLogger("org.lonefibre.workbench");
 
   private record Open(Recording recording, SiteTrace trace) {}
 
@@ -62,7 +71,7 @@ final class OpenSites implements AutoCloseable {
     Recording recording =
         RecordingReaders.open(desk.store().file(kept.get()), ReadOptions.defaults());
     try {
-      SiteTrace trace = SiteTrace.of(conditioned(result, part, site, recording));
+      SiteTrace trace = trace(key, conditioned(result, part, site, recording));
       open.put(key, new Open(recording, trace));
       while (open.size() > MOST || (open.size() > 1 && heldBytes() > MOST_BYTES)) {
         Map.Entry<String, Open> eldest = open.entrySet().iterator().next();
@@ -78,11 +87,35 @@ final class OpenSites implements AutoCloseable {
     }
   }
 
+  /**
+   * The minima and maxima of a long site are kept beside the recordings: filtering takes seconds.
+   */
+  private SiteTrace trace(String key, ConditionedSignal signal) {
+    if (signal.endSample() - signal.firstSample() < LONG_SAMPLES) {
+      return SiteTrace.of(signal);
+    }
+    String name = "strip of " + key + " by " + desk.analyst().producer().version();
+    return desk.store()
+        .derived()
+        .find(name)
+        .flatMap(content -> SiteTrace.of(signal, content))
+        .orElseGet(
+            () -> {
+              SiteTrace made = SiteTrace.of(signal);
+              try {
+                desk.store().derived().keep(name, made.content());
+              } catch (IOException e) {
+                LOG.log(Level.FINE, "the strip was not kept", e);
+              }
+              return made;
+            });
+  }
+
   private long heldBytes() {
     return open.values().stream().mapToLong(one -> one.trace().heldBytes()).sum();
   }
 
-  private static org.lonefibre.analysis.conditioning.ConditionedSignal conditioned(
+  private static ConditionedSignal conditioned(
       Examination result, int part, RecordingResult site, Recording recording) throws IOException {
     Channel channel =
         recording.channels().stream()
@@ -117,6 +150,21 @@ final class OpenSites implements AutoCloseable {
     return site.conditioning() == null
         ? usual
         : usual.withHighPassHz(site.conditioning().highPassHz());
+  }
+
+  /** Reads the long sites of a study once, so that their strips are at hand. */
+  void prepare(Examination result) throws IOException {
+    for (int part = 0; part < result.studies().size(); part++) {
+      List<RecordingResult> sites = result.studies().get(part).recordings();
+      for (int number = 0; number < sites.size(); number++) {
+        if (Thread.currentThread().isInterrupted()) {
+          return;
+        }
+        if (sites.get(number).durationS() * sites.get(number).samplingRateHz() >= LONG_SAMPLES) {
+          trace(result, part, number);
+        }
+      }
+    }
   }
 
   @Override

@@ -4,19 +4,16 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.study.Decision;
 import org.lonefibre.analysis.study.Examination;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.StimulationResult;
+import org.lonefibre.analysis.study.Study;
 import org.lonefibre.analysis.study.SweepDrawing;
-import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.store.audit.Hash;
 import org.lonefibre.workbench.server.Json;
 import org.lonefibre.workbench.server.LocalServer;
@@ -30,8 +27,6 @@ import org.lonefibre.workbench.work.Jobs;
 /** One site: its result before and after decisions, its signal, its sound. */
 public final class SiteRoutes implements AutoCloseable {
 
-  private static final int MOST_COLUMNS = 4000;
-  private static final double LONGEST_SOUND_S = 30;
   private static final int MOST_SWEEPS = 100;
 
   private final Desk desk;
@@ -56,24 +51,20 @@ public final class SiteRoutes implements AutoCloseable {
     routes.get(site + "/sound", this::sound);
   }
 
+  /** Reads the long sites of a study once, so that their strips are at hand when it is opened. */
+  public void prepare(String study) throws IOException {
+    Examination result = desk.open(study).current();
+    if (result != null) {
+      sites.prepare(result);
+    }
+  }
+
   private static int number(Context context, String name) {
     String text = context.pathParam(name);
     if (!text.matches("[0-9]{1,4}")) {
       throw new Refusal(404, "There is no such site.");
     }
     return Integer.parseInt(text);
-  }
-
-  private static double parameter(Context context, String name) {
-    try {
-      double value = Double.parseDouble(Objects.requireNonNullElse(context.queryParam(name), ""));
-      if (value >= 0 && value < 1e7) {
-        return value;
-      }
-    } catch (NumberFormatException e) {
-      // Refused below.
-    }
-    throw new Refusal(400, name + " must be a number of seconds, 0 or more.");
   }
 
   private void show(Context context) throws IOException {
@@ -115,7 +106,12 @@ public final class SiteRoutes implements AutoCloseable {
         measurement.isEmpty()
             ? current.settings().hash()
             : Hash.of(current.settings().hash() + " " + measurement));
-    view.put("siteCount", current.studies().get(part).recordings().size());
+    Study examined = current.studies().get(part);
+    view.put("siteCount", examined.recordings().size());
+    ObjectNode of = view.putObject("examined");
+    of.put("muscle", examined.muscle());
+    of.put("needle", examined.needle());
+    of.set("activation", Json.tree(examined.activation()));
     return view;
   }
 
@@ -184,19 +180,7 @@ public final class SiteRoutes implements AutoCloseable {
   }
 
   private void strip(Context context) throws IOException {
-    double startS = parameter(context, "startS");
-    double endS = parameter(context, "endS");
-    int columns = (int) Math.min(MOST_COLUMNS, parameter(context, "columns"));
-    if (!(endS > startS) || columns < 1) {
-      throw new Refusal(400, "startS must lie before endS, and there must be a column.");
-    }
-    SiteTrace.Columns values = trace(context).columns(startS, endS, columns);
-    ByteBuffer bytes = ByteBuffer.allocate(8 * columns).order(ByteOrder.LITTLE_ENDIAN);
-    for (int c = 0; c < columns; c++) {
-      bytes.putFloat(values.lowUv()[c]).putFloat(values.highUv()[c]);
-    }
-    context.contentType("application/octet-stream");
-    context.result(bytes.array());
+    new ShownSignal(trace(context)).strip(context);
   }
 
   /**
@@ -232,8 +216,8 @@ public final class SiteRoutes implements AutoCloseable {
     if (drawing == null || drawing.sweeps().isEmpty()) {
       throw new Refusal(404, "There are no sweeps of this unit.");
     }
-    int named = (int) parameter(context, "sweep");
-    int most = (int) Math.min(MOST_SWEEPS, Math.max(1, parameter(context, "most")));
+    int named = (int) ShownSignal.parameter(context, "sweep");
+    int most = (int) Math.min(MOST_SWEEPS, Math.max(1, ShownSignal.parameter(context, "most")));
     List<SweepPictures.Sweep> wanted = new ArrayList<>();
     int every = Math.max(1, (all.size() + most - 1) / most);
     for (int i = 0; i < all.size(); i++) {
@@ -244,43 +228,13 @@ public final class SiteRoutes implements AutoCloseable {
     LocalServer.json(context, new SweepPictures(trace(context).signal(), drawing).of(wanted, all));
   }
 
-  /** Samples as 16-bit numbers, the largest at half of full scale. */
   private void sound(Context context) throws IOException {
-    double startS = parameter(context, "startS");
-    ConditionedSignal signal = trace(context).signal();
     RecordingResult site =
         Desk.site(
             result(desk.open(context.pathParam("study"))),
             number(context, "part"),
             number(context, "site"));
-    double endS = Math.min(site.endS(), startS + LONGEST_SOUND_S);
-    for (Segment segment : signal.segments()) {
-      long from =
-          segment.firstSample()
-              + Math.max(0, (long) signal.timeBase().positionSamples(startS - segment.startS()));
-      long to =
-          Math.min(
-              segment.endSample(),
-              segment.firstSample()
-                  + (long) signal.timeBase().positionSamples(endS - segment.startS()));
-      if (to > from) {
-        double[] values = new double[(int) (to - from)];
-        signal.read(from, values, 0, values.length);
-        double largest = 1e-9;
-        for (double value : values) {
-          largest = Math.max(largest, Math.abs(value));
-        }
-        ByteBuffer bytes = ByteBuffer.allocate(2 * values.length).order(ByteOrder.LITTLE_ENDIAN);
-        for (double value : values) {
-          bytes.putShort((short) Math.round(16_000 * value / largest));
-        }
-        context.header("Lonefibre-Rate-Hz", Double.toString(signal.timeBase().samplingRateHz()));
-        context.contentType("application/octet-stream");
-        context.result(bytes.array());
-        return;
-      }
-    }
-    throw new Refusal(400, "There is no signal at this time.");
+    new ShownSignal(trace(context)).sound(context, site.endS());
   }
 
   @Override

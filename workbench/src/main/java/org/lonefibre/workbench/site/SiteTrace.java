@@ -1,5 +1,9 @@
 package org.lonefibre.workbench.site;
 
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.FloatBuffer;
+import java.util.Optional;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.signal.recording.Segment;
 
@@ -27,7 +31,7 @@ final class SiteTrace {
 
   static SiteTrace of(ConditionedSignal signal) {
     long first = signal.firstSample();
-    int blocks = (int) ((signal.endSample() - first + BLOCK - 1) / BLOCK);
+    int blocks = blocks(signal);
     float[] low = new float[blocks];
     float[] high = new float[blocks];
     double[] values = new double[BLOCK];
@@ -49,6 +53,36 @@ final class SiteTrace {
       }
     }
     return new SiteTrace(signal, first, low, high);
+  }
+
+  /**
+   * The trace of a signal from minima and maxima that were kept.
+   *
+   * @param content what {@link #content} gave of the same signal
+   */
+  static Optional<SiteTrace> of(ConditionedSignal signal, byte[] content) {
+    int blocks = blocks(signal);
+    if (content.length != 2L * Float.BYTES * blocks) {
+      return Optional.empty();
+    }
+    FloatBuffer values = ByteBuffer.wrap(content).order(ByteOrder.LITTLE_ENDIAN).asFloatBuffer();
+    float[] low = new float[blocks];
+    float[] high = new float[blocks];
+    values.get(low).get(high);
+    return Optional.of(new SiteTrace(signal, signal.firstSample(), low, high));
+  }
+
+  /** The minima and maxima, to be kept. */
+  byte[] content() {
+    ByteBuffer bytes =
+        ByteBuffer.allocate(Float.BYTES * (low.length + high.length))
+            .order(ByteOrder.LITTLE_ENDIAN);
+    bytes.asFloatBuffer().put(low).put(high);
+    return bytes.array();
+  }
+
+  private static int blocks(ConditionedSignal signal) {
+    return (int) ((signal.endSample() - signal.firstSample() + BLOCK - 1) / BLOCK);
   }
 
   /** Minima and maxima, one pair a column; columns outside the signal are not numbers. */

@@ -94,7 +94,11 @@ public final class Jobs implements AutoCloseable {
             job.end("failed", null, String.valueOf(e.getMessage()));
           } catch (OutOfMemoryError e) {
             LOG.log(Level.WARNING, "work failed", e);
-            job.end("failed", null, "The memory given to the program does not suffice for this.");
+            job.end(
+                "failed",
+                null,
+                "The memory given to the program does not suffice for this. Started with"
+                    + " LONEFIBRE_JAVA_OPTS=-Xmx2g in its environment it takes up to 2 GB.");
           } catch (StackOverflowError | LinkageError e) {
             // Whoever watches is told, whatever it was.
             LOG.log(Level.WARNING, "work failed", e);
@@ -103,6 +107,24 @@ public final class Jobs implements AutoCloseable {
         });
     context.status(202);
     LocalServer.json(context, job.progress());
+  }
+
+  /** Something that nobody waits for, behind the work there is. */
+  public interface Later {
+    /** Does it. */
+    void run() throws IOException;
+  }
+
+  /** Does something behind the work there is; what goes wrong with it stands in the log alone. */
+  public void later(Later something) {
+    worker.execute(
+        () -> {
+          try {
+            something.run();
+          } catch (IOException | RuntimeException e) {
+            LOG.log(Level.FINE, "not done", e);
+          }
+        });
   }
 
   @Override

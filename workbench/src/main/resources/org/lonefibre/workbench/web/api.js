@@ -21,7 +21,10 @@ function headers(more = {}) {
   return { Authorization: `Bearer ${sessionStorage.getItem(TOKEN) ?? ''}`, ...more };
 }
 
-async function answered(response) {
+/** A request; where nobody answers, that is said in words. @param {string} path @param {RequestInit} request */
+async function ask(path, request) {
+  let response;
+  try { response = await fetch(path, request); } catch { throw new Error('The workbench does not answer: it was ended, or is being started. What was shown as saved is kept. Start it again and use the address it prints.'); }
   if (response.ok) return response;
   let words = `The server answered ${response.status}.`;
   try { words = (await response.json()).error ?? words; } catch { /* no words were sent */ }
@@ -29,29 +32,29 @@ async function answered(response) {
 }
 
 /** @param {string} path @returns {Promise<any>} */
-export async function get(path) { return (await answered(await fetch(path, { headers: headers() }))).json(); }
+export async function get(path) { return (await ask(path, { headers: headers() })).json(); }
 
 /** @param {string} path @returns {Promise<Response>} */
-export async function getBytes(path) { return answered(await fetch(path, { headers: headers() })); }
+export async function getBytes(path) { return ask(path, { headers: headers() }); }
 
 /** @param {string} path @param {any} value @returns {Promise<any>} */
 export async function post(path, value) {
-  const response = await fetch(path, { method: 'POST', body: JSON.stringify(value), headers: headers({
+  const response = await ask(path, { method: 'POST', body: JSON.stringify(value), headers: headers({
     'Content-Type': 'application/json', 'Lonefibre-Request': '1', 'Lonefibre-Person': encodeURIComponent(person()) }) });
-  return (await answered(response)).json();
+  return response.json();
 }
 
 /** Hands a recording over. @param {File} file @returns {Promise<any>} what was read of it */
 export async function send(file) {
-  const response = await fetch('/api/recordings', { method: 'POST', body: file, headers: headers({
+  const response = await ask('/api/recordings', { method: 'POST', body: file, headers: headers({
     'Content-Type': 'application/octet-stream', 'Lonefibre-Request': '1',
     'Lonefibre-Person': encodeURIComponent(person()), 'Lonefibre-File-Name': encodeURIComponent(file.name) }) });
-  return (await answered(response)).json();
+  return response.json();
 }
 
 /** Watches long work to its end. @param {string} id @param {(progress: any) => void} show @returns {Promise<any>} */
 export async function watch(id, show) {
-  const response = await answered(await fetch(`/api/jobs/${id}/events`, { headers: headers({ Accept: 'text/event-stream' }) }));
+  const response = await ask(`/api/jobs/${id}/events`, { headers: headers({ Accept: 'text/event-stream' }) });
   const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
   let text = '';
   let last = null;

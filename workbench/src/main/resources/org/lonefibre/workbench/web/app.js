@@ -8,6 +8,7 @@ import { limits } from './limits.js';
 import { needle } from './needle.js';
 import { changes } from './changes.js';
 import { practice } from './practice.js';
+import { pitfall } from './pitfalls.js';
 
 const SCREENS = [
   [/^#\/studies$/, studies, 'Studies'],
@@ -15,6 +16,7 @@ const SCREENS = [
   [/^#\/study\/([0-9a-f-]+)\/(\d+)\/(\d+)$/, site, 'Site'],
   [/^#\/needle$/, needle, 'Needle'],
   [/^#\/limits$/, limits, 'Limits'],
+  [/^#\/practice\/library\/(\d+)$/, pitfall, 'Practice'],
   [/^#\/practice(?:\/(\d+)\/(\d+))?$/, practice, 'Practice'],
   [/^#\/changes(?:\/([0-9a-f-]+))?$/, changes, 'Record of changes'],
 ];
@@ -61,6 +63,8 @@ async function show() {
   if (!screen) { location.hash = '#/studies'; return; }
   document.title = `${screen[2]} · Lonefibre`;
   identity(document.title);
+  // What was wrong on the screen before is not wrong here.
+  if (turn > 1) document.getElementById('alert').textContent = '';
   main.setAttribute('aria-busy', 'true');
   try {
     const ended = await screen[1](main, ...(screen[0].exec(hash) ?? []).slice(1));

@@ -60,10 +60,15 @@ export function table(caption, heads, rows, numeric = []) {
         i === 0 ? el('th', { scope: 'row' }, c) : el('td', { class: numeric.includes(i) ? 'n' : null }, c)))))));
 }
 
-/** A number with so many decimals, or a dash with words for readers. */
+/** A number with so many decimals, or words where there is none; what rounds to nothing has no sign. */
 export function number(value, decimals = 1) {
-  return value === null || value === undefined ? 'not known' : value.toFixed(decimals);
+  if (value === null || value === undefined) return 'not known';
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
+
+/** A text of the chain with the signs of its units: it writes us and uV, as documents are plain. @param {string} text */
+export const units = (text) => text.replace(/(\d) u([sV])\b/g, '$1 µ$2');
 
 /** A probability, never shown as 0 or 1; the report rounds the same way. */
 export function probability(value) {

@@ -27,15 +27,25 @@ export async function limits(main) {
     fill(place, sets.map((set) => {
       const cells = rows.filter((r) => r.set === set && (!muscle.value || r.muscle === muscle.value));
       if (cells.length === 0) return null;
-      const first = cells[0];
       const off = cells.some((c) => c.use !== 'on');
-      return el('section', {}, el('h2', {}, first.setName),
+      const all = (of) => [...new Set(cells.map(of))].join('; ');
+      return el('section', {}, el('h2', {}, cells[0].setName),
         [...new Set(cells.map((c) => c.source))].map((source) => el('p', {}, source)),
-        el('p', { class: 'soft' }, `Set ${set}. Needles: ${first.needles.join(', ')}. ${first.activation}. Single signals: ${first.outlierRule}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
-        off ? el('button', { onclick: () => confirm(set, first.setName) }, `Confirm values of ${set} …`) : null,
-        table(`Limits of ${set}`, ['Muscle', 'From age, years', 'Centre', 'Centre limit, µs', 'Single signal, µs', 'Status', 'Note'],
-          cells.map((c) => [c.muscle, c.fromAgeYears ?? 'not stated', c.centreStatistic, c.centreUs ?? 'none', c.individualUs ?? 'none', el('span', { class: `word ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : c.use), el('div', { class: 'note' }, c.note)]), [1, 3, 4]));
+        el('p', { class: 'soft' }, `Set ${set}. Needles: ${all((c) => c.needles.join(', '))}. Activation: ${all((c) => c.activation)}. Single signals: ${all((c) => c.outlierRule)}.${off ? ' Values from memory are off: read the printed source, then confirm.' : ''}`),
+        off ? el('button', { onclick: () => confirm(set, cells[0].setName) }, `Confirm values of ${set} …`) : null,
+        limitsTable(set, cells));
     }));
+  }
+
+  /** Activation and needles of each row where the set holds for several, else once above. */
+  function limitsTable(set, cells) {
+    const whole = rows.filter((r) => r.set === set);
+    const columns = [['Muscle', (c) => c.muscle], ['Activation', (c) => c.activation], ['Needles', (c) => c.needles.join(', ')], ['From age, years', (c) => c.fromAgeYears ?? 'not stated'],
+      ['Centre', (c) => c.centreStatistic], ['Centre limit, µs', (c) => c.centreUs ?? 'none'], ['Single signal, µs', (c) => c.individualUs ?? 'none'],
+      ['Status', (c) => el('span', { class: `word whole ${c.use === 'on' ? '' : 'mark'}` }, c.use === 'on' ? c.status : 'off')], ['Note', (c) => el('div', { class: 'note' }, c.note)],
+    ].filter(([name, of]) => !['Activation', 'Needles'].includes(name) || new Set(whole.map(of)).size > 1);
+    const numeric = columns.flatMap(([name], i) => (/years|µs/.test(name) ? [i] : []));
+    return table(`Limits of ${set}`, columns.map(([name]) => name), cells.map((c) => columns.map(([, of]) => of(c))), numeric);
   }
 
   /** Where several sets fit: both names, and which one is used. */

@@ -161,13 +161,13 @@ export function axes(c, inks, x, y, box, xName, yName, xs, ys) {
   c.fillText(yName, 8, 4);
 }
 
-/** Bars that say how long and how high: time across, size up. */
-export function scaleBars(c, inks, right, bottom, pxPerMs, pxPerUv, ms, uv) {
+/** Bars that say how long and how high: time across, size up. Their words may stand elsewhere, to cover nothing. */
+export function scaleBars(c, inks, right, bottom, pxPerMs, pxPerUv, ms, uv, words = null) {
   c.strokeStyle = inks.ink; c.fillStyle = inks.ink; c.lineWidth = 2;
   const w = ms * pxPerMs; const h = uv * pxPerUv;
   c.beginPath(); c.moveTo(right - w, bottom); c.lineTo(right, bottom); c.lineTo(right, bottom - h); c.stroke();
   c.textAlign = 'right'; c.textBaseline = 'bottom';
-  c.fillText(`${ms >= 1 ? `${ms} ms` : `${ms * 1000} µs`}, ${uv >= 1000 ? `${uv / 1000} mV` : `${uv} µV`}`, right, bottom - h - 4);
+  c.fillText(`${ms >= 1000 ? `${ms / 1000} s` : ms >= 1 ? `${ms} ms` : `${ms * 1000} µs`}, ${uv >= 1000 ? `${uv / 1000} mV` : `${uv} µV`}`, words?.right ?? right, words?.bottom ?? bottom - h - 4);
 }
 
 /** The largest of 1, 2, 5, 10, … not above a value. */

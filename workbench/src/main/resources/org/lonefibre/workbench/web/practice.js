@@ -6,6 +6,7 @@ import { evidence, potentialFigure } from './evidence.js';
 import { figure, scale, ticks, axes, mark } from './plots.js';
 import { findings, gradeWords, words } from './site.js';
 import { progress } from './studies.js';
+import { library } from './pitfalls.js';
 
 const ANSWERS = [['single-fibre', 'One fibre', '1'], ['doubtful', 'Doubtful', '2'], ['composite', 'Composite', '3']];
 const PLOTS = [['superimposed', 'Sweeps superimposed'], ['ordered', 'Sweeps in order of time']];
@@ -18,6 +19,7 @@ export async function practice(main, round, number_) {
   const study = el('div');
   const rounds = [...new Set(all.answers.map((a) => a.round))];
   fill(main, el('h1', {}, 'Practice'),
+    el('h2', {}, 'One fibre or more'),
     el('p', { class: 'lead' }, 'Judge one potential at a time: is it one fibre? Where is a second one? Which sweeps are blocked? Then the truth is shown.'),
     el('p', { class: 'soft' }, `${all.source} The truth of a case is sent only after the answer.`),
     el('div', { class: 'row' },
@@ -25,7 +27,8 @@ export async function practice(main, round, number_) {
       rounds.length ? el('button', { onclick: () => showStudy(study, rounds[rounds.length - 1]) }, 'What my answers do to a study') : null),
     study,
     all.answers.length === 0 ? el('p', {}, 'Nothing was judged yet. A round holds plain and difficult cases; the first answer to each is kept, under the name at the top.')
-      : [score(all.answers), overTime(all.answers)]);
+      : [score(all.answers), overTime(all.answers)],
+    await library());
 }
 
 /** The part of sweeps between two times. */
@@ -59,7 +62,7 @@ function score(answers) {
       sum('found') + sum('missed') ? `${sum('found')} of ${sum('found') + sum('missed')}` : 'none blocked', sum('wrong'),
       number(list.reduce((s, a) => s + a.scorePercent, 0) / list.length, 0)];
   };
-  return el('section', {}, el('h2', {}, 'Score by kind'),
+  return el('section', {}, el('h3', {}, 'Score by kind'),
     table('Score by kind', ['Kind', 'Cases', 'Right', 'Doubtful', 'Wrong', 'Second fibre within 0.1 ms', 'Blocked sweeps found', 'Called blocked and not', 'Score, %'],
       [...kinds.map((kind) => row(kind, answers.filter((a) => a.kind === kind))), row('all', answers)], [1, 2, 3, 4, 5, 6, 7, 8]));
 }
@@ -68,7 +71,7 @@ function overTime(answers) {
   const FORMS = { right: 'dot', doubtful: 'square', wrong: 'cross' };
   const of = (a) => (a.given === a.expected ? 'right' : a.given === 'doubtful' ? 'doubtful' : 'wrong');
   const mean = (i) => { const last = answers.slice(Math.max(0, i - 9), i + 1); return last.reduce((s, a) => s + a.scorePercent, 0) / last.length; };
-  return el('section', {}, el('h2', {}, 'Score over time'), figure({
+  return el('section', {}, el('h3', {}, 'Score over time'), figure({
     name: 'Score over time', height: 240,
     sentence: `${answers.length} answers in order; dot right, square doubtful, cross wrong. The line is the mean of the last ten: now ${number(mean(answers.length - 1), 0)} %.`,
     twin: table('Score over time', ['Answer', 'Round', 'Case', 'When (UTC)', 'Grade given', 'True grade', 'Score, %'],

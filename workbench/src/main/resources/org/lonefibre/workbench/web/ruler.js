@@ -1,7 +1,7 @@
 // The whole recording as a ruler to move in, and a window of it; it can be heard.
 import { el, field, choice, say, number, table } from './dom.js';
 import { getBytes } from './api.js';
-import { figure, scale, ticks } from './plots.js';
+import { figure, scale, scaleBars, roundDown, ticks } from './plots.js';
 
 /**
  * @param {string} path address of the site
@@ -64,23 +64,22 @@ export function ruler(path, view, state) {
     c.drawImage(picture.canvas, 0, 0, w, h);
   }
 
-  /** What is shown, in twenty stretches. */
-  function stretches() {
-    const data = part ?? whole;
-    const of = (k) => shown.from + ((shown.to - shown.from) * k) / 20;
-    return table('Recording, the part shown', ['Time, s', 'Lowest, µV', 'Highest, µV', 'Sweeps'], Array.from({ length: 20 }, (_, k) => {
+  /** What lies between two times, in twenty stretches. */
+  function stretches(name, data, fromS, toS) {
+    const of = (k) => fromS + ((toS - fromS) * k) / 20;
+    return table(name, ['Time, s', 'Lowest, µV', 'Highest, µV', 'Sweeps', 'of these excluded'], Array.from({ length: 20 }, (_, k) => {
       let low = Infinity; let high = -Infinity;
       const perS = data ? data.values.length / 2 / (data.to - data.from) : 0;
       for (let i = Math.max(0, Math.floor((of(k) - (data?.from ?? 0)) * perS)); data && i < Math.min(data.values.length / 2, Math.ceil((of(k + 1) - data.from) * perS)); i++) {
         if (data.values[2 * i] === data.values[2 * i]) { low = Math.min(low, data.values[2 * i]); high = Math.max(high, data.values[2 * i + 1]); }
       }
-      const within = state.sweeps().filter((s) => s.timeS >= of(k) && s.timeS < of(k + 1)).length;
-      return [`${of(k).toFixed(3)} to ${of(k + 1).toFixed(3)}`, low > high ? 'no signal' : number(low, 0), low > high ? 'no signal' : number(high, 0), within];
-    }), [1, 2, 3]);
+      const within = state.sweeps().filter((s) => s.timeS >= of(k) && s.timeS < of(k + 1));
+      return [`${of(k).toFixed(3)} to ${of(k + 1).toFixed(3)}`, low > high ? 'no signal' : number(low, 0), low > high ? 'no signal' : number(high, 0), within.length, within.filter((s) => s.state === 'excluded').length];
+    }), [1, 2, 3, 4]);
   }
 
   const overview = figure({
-    name: 'Whole recording', height: 64, sentence: `${number(endS - startS, 1)} s; the frame is what is shown below.`,
+    name: 'Whole recording', height: 64, sentence: `${number(endS - startS, 1)} s from edge to edge; the frame is what is shown below.`, twin: () => stretches('Whole recording', whole, startS, endS),
     point: (x, y, width) => { const at = startS + ((endS - startS) * x) / width; move(at - (shown.to - shown.from) / 2, shown.to - shown.from); },
     draw: (c, w, h, inks) => {
       if (!whole) return;
@@ -93,7 +92,7 @@ export function ruler(path, view, state) {
   });
 
   const detail = figure({
-    name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.', twin: stretches,
+    name: 'Recording, the part shown', height: 170, sentence: 'Arrow keys move, plus and minus zoom.', twin: () => stretches('Recording, the part shown', part ?? whole, shown.from, shown.to),
     drag: (by, width) => { if (shown.to - shown.from < endS - startS) move(shown.from - (by * (shown.to - shown.from)) / width, shown.to - shown.from); },
     wheel: (event, x, width) => zoom(event.deltaY > 0 ? 1.25 : 0.8, shown.from + ((shown.to - shown.from) * x) / width),
     point: (px, y, width) => {
@@ -127,7 +126,7 @@ export function ruler(path, view, state) {
         lastAt = pixel; lastState = s.state;
         c.fillStyle = chosen ? inks.mark : s.state === 'excluded' ? inks.raise : inks.faint;
         c.fillRect(x(s.timeS) - (chosen ? 1.5 : 0.5), 14, chosen ? 3 : 1, h - 40);
-        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 110, Math.max(34, x(s.timeS))), 0); }
+        if (chosen) { c.textAlign = 'center'; c.textBaseline = 'top'; c.fillText(`sweep ${s.sweep}`, Math.min(w - 210, Math.max(34, x(s.timeS))), 0); }
       }
       c.save(); c.beginPath(); c.rect(0, 12, w, h - 36); c.clip();
       if (whole && data !== whole) {
@@ -140,6 +139,8 @@ export function ruler(path, view, state) {
       for (const t of ticks(shown.from, shown.to, 8)) { c.fillRect(x(t), h - 24, 1, 6); c.fillText(`${Number(t.toFixed(4))} s`, Math.min(w - 24, Math.max(24, x(t))), h - 2); }
       c.textAlign = 'right'; c.textBaseline = 'top';
       c.fillText(`± ${most >= 1000 ? `${(most / 1000).toFixed(1)} mV` : `${most.toFixed(0)} µV`}`, w - 4, 1);
+      const pxPerMs = w / (1000 * (shown.to - shown.from)); const pxPerUv = (h - 40) / (2 * most);
+      scaleBars(c, inks, w - 8, h - 30, pxPerMs, pxPerUv, roundDown(w / 8 / pxPerMs), roundDown(most / 2), { right: w - 78, bottom: 15 });
       if (cursorS !== null) { c.fillStyle = inks.raise; c.fillRect(x(cursorS), 0, 1.5, h - 22); }
     },
   });
@@ -165,6 +166,8 @@ export function ruler(path, view, state) {
     whole = await load(startS, endS, 1600);
     part = null;
     detail.say('Arrow keys move, plus and minus zoom.');
+    overview.say(`${number(endS - startS, 1)} s from edge to edge, up to ${number(reach(whole), 0)} µV; the frame is what is shown below.`);
+    overview.tell();
     element.dataset.strip = 'there';
     refresh();
   }
@@ -227,8 +230,8 @@ export function ruler(path, view, state) {
       field('Shown from, s', fromField), field('to, s', toField), field('Scale', heights),
       el('button', { onclick: () => zoom(0.5) }, 'Closer'), el('button', { onclick: () => zoom(2) }, 'Wider'),
       el('button', { onclick: () => move(startS, endS - startS) }, 'All'),
-      el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …')),
+      state.excludeStretch ? el('button', { onclick: () => state.excludeStretch(shown.from, shown.to) }, 'Exclude the stretch shown …') : null),
     el('div', { class: 'row end' }, play, field('Speed', speed), field('Loudness', loud)));
   reload().catch((fault) => { detail.say(fault.message); });
-  return { element, bring, shown, stop, reload, redraw: () => { overview.redraw(); detail.redraw(); } };
+  return { element, bring, shown, stop, reload, redraw: () => { overview.redraw(); detail.redraw(); overview.tell(); detail.tell(); } };
 }

@@ -1,5 +1,5 @@
 // Site: one recording as an argument: claim, evidence, number.
-import { el, fill, field, choice, table, number, probability, ask, say, identity } from './dom.js';
+import { el, fill, field, choice, table, number, probability, ask, say, identity, units as signs } from './dom.js';
 import { get, post } from './api.js';
 import { keys } from './app.js';
 import { ruler } from './ruler.js';
@@ -186,6 +186,8 @@ export async function site(main, id, partNumber, siteNumber) {
         el('button', { onclick: () => markSweep('automatic', 'Restore') }, 'Restore …')));
   }
 
+  /** For what a limit holds. */
+  const examined = () => [view.examined.muscle ?? 'muscle not given', view.examined.activation, `${view.examined.needle ?? 'not given'} needle`].join(', ');
   function numberSection(unit, pair) {
     if (!pair) return null;
     const found = automaticUnit(unit)?.pairs.find((a) => a.id === pair.id);
@@ -202,7 +204,7 @@ export async function site(main, id, partNumber, siteNumber) {
         big('blocking', number(pair.blockingPercent), '%', number(found?.blockingPercent)),
         big(view.site.stimulation ? 'mean latency' : 'mean interval', number(pair.meanIntervalUs ?? pair.meanLatencyUs, 0), 'µs', number(found?.meanIntervalUs ?? found?.meanLatencyUs, 0))),
       el('p', {}, el('span', { class: `word ${above ? 'raise' : ''}` }, pair.status),
-        view.isBlind ? ' A blind reading: limits are hidden.' : limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${view.summary.limits.set}).`),
+        view.isBlind ? ' A blind reading: limits are hidden.' : limit === null ? ' Compared with nothing: no limit set fits.' : ` ${pair.jitterUs === null ? 'No number to compare with' : above ? 'Above' : 'Not above'} the limit ${limit} µs of a single signal (${examined()}, set ${view.summary.limits.set}).`),
       table('Sweeps of this signal', ['Sweeps', 'present', 'blocked', 'trigger absent', 'obscured', 'excluded', 'differences'],
         [[pair.sweeps, pair.presentSweeps, pair.blockedSweeps, pair.triggerAbsentSweeps ?? 0, pair.obscuredSweeps, pair.excludedSweeps, pair.differences]]),
       findings(pair.findings), findings(unit.findings),
@@ -270,5 +272,5 @@ export const words = (verdict) => verdict.replaceAll('-', ' ');
 /** @param {any[]} list */
 export function findings(list) {
   return list.length === 0 ? null : el('ul', { class: 'findings' }, list.map((f) => el('li', {},
-    el('span', { class: `word ${f.severity === 'exclusion' ? 'raise' : f.severity === 'caution' ? 'mark' : ''}` }, f.severity), ` ${f.text}`)));
+    el('span', { class: `word ${f.severity === 'exclusion' ? 'raise' : f.severity === 'caution' ? 'mark' : ''}` }, f.severity), ` ${signs(f.text)}`)));
 }

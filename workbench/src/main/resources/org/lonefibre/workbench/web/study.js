@@ -1,5 +1,5 @@
 // Study: circumstances, signals against the limits, what is missing, the physician's words, signature, exports.
-import { besideLimit, identity, el, fill, field, choice, table, number, say, ask } from './dom.js';
+import { units, besideLimit, identity, el, fill, field, choice, table, number, say, ask } from './dom.js';
 import { get, getBytes, post, person } from './api.js';
 import { keys, session } from './app.js';
 import { figure, scale, ticks, mark } from './plots.js';
@@ -42,9 +42,9 @@ export async function study(main, id) {
   }
   function whole(d) {
     return [view.parts.map((p, i) => [part(p, d.parts[i], i), sideBySide(id, i)]),
-      view.parts.length === 0 ? el('p', { class: 'lead' }, 'This study has no recordings yet. Say what was examined, then add the recordings, one file a site.') : null,
+      view.parts.length === 0 ? [el('p', { class: 'lead' }, 'This study has no recordings yet. Ask what has to be asked before, then add the recordings, one file a site.'), before()] : null,
       importer(id, view, (ended) => { if (ended) reload(); }),
-      before(), facts(d), texts(), overrides(), readings(id, view), course(id, view), sign(), exports()];
+      view.parts.length === 0 ? null : before(), facts(d), texts(), overrides(), readings(id, view), course(id, view), sign(), exports()];
   }
   async function reload() { view = await get(`/api/studies/${id}`); draw(); }
 
@@ -64,14 +64,14 @@ export async function study(main, id) {
         big(String(s.signalsWithBlocking), '', 'with blocking')),
       el('p', { class: 'lead' }, limits ? `Compared with set ${limits.set}: ${words(s.verdictByFullGrade)}.` : 'Compared with nothing: no limit set fits what is declared.',
         s.verdictByFullGrade !== auto.verdictByFullGrade ? el('span', { class: 'word mark' }, `automatic: ${words(auto.verdictByFullGrade)}; ${view.steps.some((x) => x.state === 'active') ? 'decisions of a person turned it' : 'facts or limits in use have changed since'}`) : ''),
-      s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${c.text}`))) : null,
+      s.criteria.length ? el('ul', { class: 'findings' }, s.criteria.map((c) => el('li', {}, el('span', { class: `word ${c.met ? 'raise' : ''}` }, c.met ? 'met' : 'not met'), ` ${units(c.text)}`))) : null,
       stripPlot(p, limits, i), progress(s), alternatives(s), compareSets(id, i), density(id, i, declared), sitesTable(p, i), findings(s.findings));
   }
 
   function progress(s) {
     if (!s.progress || s.progress.signals >= s.progress.usualSignals) return null;
     return el('section', {}, el('h3', {}, `So far, ${s.progress.signals} of ${s.progress.usualSignals} usual signals`),
-      el('ul', { class: 'findings' }, s.progress.facts.map((f) => el('li', {}, f.text))));
+      el('ul', { class: 'findings' }, s.progress.facts.map((f) => el('li', {}, units(f.text)))));
   }
 
   function alternatives(s) {
@@ -90,6 +90,9 @@ export async function study(main, id) {
     return figure({
       name: 'Jitter of each signal', height: 280,
       sentence: `${drawn.length} signals, each a mark with its 95 % interval${limits ? `; lines at the limit ${limits.individualUs} µs of a single signal (dashes) and the ${limits.centreStatistic} limit ${limits.centreUs} µs (dots)` : ''}. Filled marks count, rings are left out. A click, or Enter in the table, opens the site.`,
+      twin: () => table('Jitter of each signal', ['Site', 'Signal', 'Jitter, µs', 'Interval of 95 %, µs', 'Counts', 'Single limit', 'Blocking'], drawn.map((s) => [s.site, s.id, number(s.jitterUs),
+        s.correctedJitterHighUs === null ? 'not known' : `${number(s.correctedJitterLowUs)} to ${number(s.correctedJitterHighUs)}`, s.status === 'measured' ? 'yes' : 'left out',
+        !limits ? 'nothing was compared' : s.jitterUs > limits.individualUs ? `above ${limits.individualUs} µs` : `not above ${limits.individualUs} µs`, s.blockedSweeps > 0 ? 'yes' : 'none']), [2, 3]),
       point: (px, py, w, h) => { const at = Math.round(xs(w, h).back(px)); if (drawn[at]) location.hash = `#/study/${id}/${i}/${drawn[at].number}`; },
       draw: (c, w, h, inks) => {
         const b = box(w, h); const x = xs(w, h); const y = scale(0, high, b.bottom, b.top);
