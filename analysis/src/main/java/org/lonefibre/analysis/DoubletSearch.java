@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.potential.Presence;
 import org.lonefibre.analysis.potential.TrackedPotential;
@@ -149,23 +148,61 @@ final class DoubletSearch {
     }
     double[] window = new double[(int) (end - start)];
     signal.read(start, window, 0, window.length);
-    return IntStream.rangeClosed(0, window.length - shape.length)
-        .filter(k -> isThere(window, k, shape))
-        .mapToDouble(k -> start + k + before)
-        .toArray();
+    double energy = 0;
+    for (double value : shape) {
+      energy += value * value;
+    }
+    double[] products = products(window, shape);
+    double[] places = new double[products.length];
+    int n = 0;
+    for (int k = 0; k < products.length; k++) {
+      if (isThere(window, k, shape.length, products[k], energy)) {
+        places[n++] = start + k + before;
+      }
+    }
+    return Arrays.copyOf(places, n);
+  }
+
+  /** Products of a shape with what lies at each place; four at once, for none waits for another. */
+  private static double[] products(double[] window, double[] shape) {
+    double[] products = new double[window.length - shape.length + 1];
+    int k = 0;
+    for (; k + 3 < products.length; k += 4) {
+      double a = 0;
+      double b = 0;
+      double c = 0;
+      double d = 0;
+      for (int i = 0; i < shape.length; i++) {
+        double value = shape[i];
+        a += window[k + i] * value;
+        b += window[k + i + 1] * value;
+        c += window[k + i + 2] * value;
+        d += window[k + i + 3] * value;
+      }
+      products[k] = a;
+      products[k + 1] = b;
+      products[k + 2] = c;
+      products[k + 3] = d;
+    }
+    for (; k < products.length; k++) {
+      for (int i = 0; i < shape.length; i++) {
+        products[k] += window[k + i] * shape[i];
+      }
+    }
+    return products;
   }
 
   /** Whether a shape, at about its usual size, explains what lies at a place. */
-  private static boolean isThere(double[] window, int k, double[] shape) {
-    double product = 0;
-    double energy = 0;
+  private static boolean isThere(
+      double[] window, int k, int length, double product, double energy) {
+    double scale = product / energy;
+    if (!(scale > SMALLEST && scale < LARGEST)) {
+      return false;
+    }
     double there = 0;
-    for (int i = 0; i < shape.length; i++) {
-      product += window[k + i] * shape[i];
-      energy += shape[i] * shape[i];
+    for (int i = 0; i < length; i++) {
       there += window[k + i] * window[k + i];
     }
-    double scale = product / energy;
-    return scale > SMALLEST && scale < LARGEST && there - scale * product < MOST_LEFT * there;
+    return there - scale * product < MOST_LEFT * there;
   }
 }

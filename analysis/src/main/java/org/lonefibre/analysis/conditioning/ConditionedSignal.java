@@ -115,7 +115,7 @@ public final class ConditionedSignal {
    *     be estimated
    */
   public double[] noiseAutocorrelation(int lags) {
-    if (lags < 0 || lags > 1000) {
+    if (lags < 0 || lags > NoiseEstimate.MOST_LAGS) {
       throw new IllegalArgumentException("lags must be 0 to 1000 samples, found " + lags);
     }
     return noise.autocorrelation(lags);

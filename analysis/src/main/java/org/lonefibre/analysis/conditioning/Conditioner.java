@@ -83,8 +83,13 @@ public final class Conditioner {
     SecondOrderSections filter = filter(settings.order(), highPassHz, lowPassHz, notchesHz, rateHz);
     FilteredBlocks blocks =
         new FilteredBlocks(source, new ZeroPhase(filter), segments, memory, Twins.BOTH);
+    SecondOrderSections steep =
+        filter(TIMING_ORDER, timingHighPassHz(highPassHz, rateHz), lowPassHz, notchesHz, rateHz);
+    FilteredBlocks steepBlocks =
+        new FilteredBlocks(
+            source, new ZeroPhase(steep), segments, memory.halved(), Twins.ZERO_PHASE);
     SiteScan scan = new SiteScan(channel);
-    blocks.visitAll(scan);
+    blocks.visitAll(scan, steepBlocks);
     RawFacts facts = scan.facts(source.garbage(), source.missing());
     NoiseEstimate noise = new NoiseEstimate(blocks, segments, rateHz, facts.unusable());
     ConditioningRecord record =
@@ -97,11 +102,6 @@ public final class Conditioner {
             removedHz(notchesHz),
             channel.prefilter());
     List<Segment> unusable = unusable(facts.unusable(), segments, channel);
-    SecondOrderSections steep =
-        filter(TIMING_ORDER, timingHighPassHz(highPassHz, rateHz), lowPassHz, notchesHz, rateHz);
-    FilteredBlocks steepBlocks =
-        new FilteredBlocks(
-            source, new ZeroPhase(steep), segments, memory.halved(), Twins.ZERO_PHASE);
     NoiseEstimate steepNoise = new NoiseEstimate(steepBlocks, segments, rateHz, facts.unusable());
     ConditionedSignal timing =
         new ConditionedSignal(

@@ -27,7 +27,6 @@ final class FilteredBlocks {
   private final ZeroPhase filter;
   private final List<Segment> segments;
   private final Twins twins;
-  private final long sampleBytes;
   private final int blockLength;
   private final int capacity;
   private final long[] firstBlock;
@@ -35,8 +34,13 @@ final class FilteredBlocks {
   /** In order of use, the oldest first. */
   private final Map<Long, Block> kept = new LinkedHashMap<>(64, 0.75f, true);
 
+  /** All blocks of a site that is kept whole: once made, one is read without the lock. */
+  private final @Nullable Block[] whole;
+
+  private final boolean holdsAll;
+
   private double[] raw = new double[0];
-  private double[] passed = new double[0];
+  private double[] forward = new double[0];
 
   /** Which of the filtered signals are kept. */
   enum Twins {
@@ -57,7 +61,7 @@ final class FilteredBlocks {
   FilteredBlocks(
       RawSource source, ZeroPhase filter, List<Segment> segments, BlockMemory memory, Twins twins) {
     this.twins = twins;
-    this.sampleBytes = twins == Twins.BOTH ? 16 : 8;
+    long sampleBytes = twins == Twins.BOTH ? 16 : 8;
     this.source = source;
     this.filter = filter;
     this.segments = segments;
@@ -73,15 +77,14 @@ final class FilteredBlocks {
       long blocks = (segments.get(s).sampleCount() + length - 1) / length;
       firstBlock[s + 1] = firstBlock[s] + blocks;
     }
+    long samples = segments.stream().mapToLong(Segment::sampleCount).sum();
+    this.holdsAll = samples <= (long) blockLength * capacity;
+    this.whole = new Block[holdsAll ? (int) firstBlock[segments.size()] : 0];
   }
 
   /** Whether the whole site can be kept. */
   boolean holdsAll() {
-    long bytes = 0;
-    for (Segment segment : segments) {
-      bytes += sampleBytes * segment.sampleCount();
-    }
-    return bytes <= sampleBytes * blockLength * capacity;
+    return holdsAll;
   }
 
   /** Any samples as the filter lets them pass, both ways. */
@@ -107,19 +110,29 @@ final class FilteredBlocks {
     return -1;
   }
 
-  /** Shows every raw sample of the site once; filters and keeps on the way if all can be kept. */
-  synchronized void visitAll(RawVisitor visitor) throws IOException {
-    boolean keep = holdsAll();
+  /**
+   * Shows every raw sample of the site once; filters and keeps on the way if all can be kept, for
+   * another filter too.
+   */
+  synchronized void visitAll(RawVisitor visitor, FilteredBlocks beside) throws IOException {
+    boolean forBoth =
+        beside.holdsAll
+            && beside.blockLength == blockLength
+            && beside.filter.overlapLength() <= filter.overlapLength();
     for (int s = 0; s < segments.size(); s++) {
       Segment segment = segments.get(s);
       for (long b = firstBlock[s]; b < firstBlock[s + 1]; b++) {
         long first = segment.firstSample() + (b - firstBlock[s]) * blockLength;
         int length = (int) Math.min(blockLength, segment.endSample() - first);
-        if (keep) {
+        if (holdsAll) {
           Block block = new Block(length, twins);
-          int offset = make(segment, first, length, block.zeroPhase, block.causal);
-          visitor.visit(segment, first, raw, offset, length);
+          Piece piece = read(segment, first, length);
+          make(piece, block.zeroPhase, block.causal);
           keep(b, block);
+          if (forBoth) {
+            beside.take(b, piece);
+          }
+          visitor.visit(segment, first, piece.samples, piece.wantedFrom, length);
         } else {
           ensureRaw(length);
           source.read(first, raw, 0, length);
@@ -127,6 +140,12 @@ final class FilteredBlocks {
         }
       }
     }
+  }
+
+  private synchronized void take(long index, Piece piece) {
+    Block block = new Block(piece.wanted, twins);
+    make(piece, block.zeroPhase, block.causal);
+    keep(index, block);
   }
 
   /** Copies filtered samples that lie inside one segment; a destination may be null. */
@@ -158,69 +177,102 @@ final class FilteredBlocks {
   /** As {@link #read}, but a site too long to be kept is not disturbed: the piece alone is made. */
   void sample(int s, long first, int length, double[] zeroPhase, double[] causal)
       throws IOException {
-    if (holdsAll()) {
+    if (holdsAll) {
       read(s, first, length, zeroPhase, causal, 0);
     } else {
       synchronized (this) {
-        make(segments.get(s), first, length, zeroPhase, causal);
+        make(read(segments.get(s), first, length), zeroPhase, causal);
       }
     }
   }
 
-  private synchronized Block block(int s, long index) throws IOException {
-    Block block = kept.get(index);
+  private Block block(int s, long index) throws IOException {
+    Block block = holdsAll ? whole[(int) index] : null;
+    return block == null ? found(s, index) : block;
+  }
+
+  private synchronized Block found(int s, long index) throws IOException {
+    Block block = holdsAll ? whole[(int) index] : kept.get(index);
     if (block == null) {
       Segment segment = segments.get(s);
       long first = segment.firstSample() + (index - firstBlock[s]) * blockLength;
       int length = (int) Math.min(blockLength, segment.endSample() - first);
       block = new Block(length, twins);
-      make(segment, first, length, block.zeroPhase, block.causal);
+      make(read(segment, first, length), block.zeroPhase, block.causal);
       keep(index, block);
     }
     return block;
   }
 
   private void keep(long index, Block block) {
+    if (holdsAll) {
+      whole[(int) index] = block;
+      return;
+    }
     kept.put(index, block);
-    if (kept.size() > capacity && !holdsAll()) {
+    if (kept.size() > capacity) {
       Long oldest = kept.keySet().iterator().next();
       kept.remove(oldest);
     }
   }
 
-  /** Filters one piece; returns where in the raw samples it starts. */
-  private int make(
-      Segment segment, long first, int length, double[] zeroPhase, double @Nullable [] causal)
-      throws IOException {
+  /** Reads one piece of a segment with what the filter needs around it. */
+  private Piece read(Segment segment, long first, int length) throws IOException {
     int overlap = filter.overlapLength();
     long from = Math.max(segment.firstSample(), first - overlap);
     long to = Math.min(segment.endSample(), first + length + overlap);
     int count = (int) (to - from);
     ensureRaw(count);
     source.read(from, raw, 0, count);
-    int offset = (int) (first - from);
-    filter.filter(
+    return new Piece(
         raw,
         count,
         from == segment.firstSample() ? Edge.END : Edge.CONTINUES,
         to == segment.endSample() ? Edge.END : Edge.CONTINUES,
-        offset,
-        causal == null ? passed(length) : causal,
-        zeroPhase,
+        (int) (first - from),
         length);
-    return offset;
   }
 
-  private double[] passed(int length) {
-    if (passed.length < length) {
-      passed = new double[length];
+  private void make(Piece piece, double[] zeroPhase, double @Nullable [] causal) {
+    if (forward.length < piece.length) {
+      forward = new double[piece.length];
     }
-    return passed;
+    filter.filter(
+        piece.samples,
+        piece.length,
+        piece.start,
+        piece.end,
+        piece.wantedFrom,
+        forward,
+        zeroPhase,
+        piece.wanted);
+    if (causal != null) {
+      System.arraycopy(forward, piece.wantedFrom, causal, 0, piece.wanted);
+    }
   }
 
   private void ensureRaw(int length) {
     if (raw.length < length) {
       raw = new double[length];
+    }
+  }
+
+  /** Raw samples with their overlaps, until the next are read. */
+  private static final class Piece {
+    final double[] samples;
+    final int length;
+    final Edge start;
+    final Edge end;
+    final int wantedFrom;
+    final int wanted;
+
+    Piece(double[] samples, int length, Edge start, Edge end, int wantedFrom, int wanted) {
+      this.samples = samples;
+      this.length = length;
+      this.start = start;
+      this.end = end;
+      this.wantedFrom = wantedFrom;
+      this.wanted = wanted;
     }
   }
 }

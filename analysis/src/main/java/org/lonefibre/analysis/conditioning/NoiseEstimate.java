@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.jtransforms.fft.DoubleFFT_1D;
 import org.lonefibre.signal.recording.Segment;
 import org.lonefibre.signal.robust.RobustStatistics;
 
@@ -30,6 +31,7 @@ final class NoiseEstimate {
   private static final double GUESS_STRETCH_US = 2000;
   private static final double GUESS_PROBABILITY = 0.3;
   private static final int ROUNDS = 20;
+  static final int MOST_LAGS = 1000;
   private static final double STILL = 0.005;
 
   /** The guesses look at every 12th sample, the result at every second. */
@@ -39,7 +41,7 @@ final class NoiseEstimate {
 
   private final List<Window> windows = new ArrayList<>();
 
-  /** As far as it was asked for. */
+  /** Once it was asked for. */
   private double[] correlation = new double[0];
 
   private final int around;
@@ -114,56 +116,62 @@ final class NoiseEstimate {
     return usualPeakToPeak;
   }
 
-  /** Correlation of the noise, both ways filtered, at distances 0 to {@code lags} samples. */
+  /**
+   * Correlation of the noise, both ways filtered, at distances 0 to {@code lags} samples, at most
+   * {@value #MOST_LAGS}.
+   */
   double[] autocorrelation(int lags) {
     synchronized (windows) {
-      if (correlation.length <= lags) {
-        correlation = correlate(lags);
+      if (correlation.length == 0) {
+        correlation = correlate(MOST_LAGS);
       }
       return Arrays.copyOf(correlation, lags + 1);
     }
   }
 
-  /** What has been kept of a window, zeros elsewhere, adds the same products in the same order. */
+  /** By the power of what has been kept of each window, with zeros elsewhere and behind it. */
   private double[] correlate(int lags) {
-    double[] sums = new double[lags + 1];
-    long[] counts = new long[lags + 1];
-    int[] inWindow = new int[lags + 1];
+    int longest = windows.stream().mapToInt(window -> window.usable.length).max().orElse(1);
+    int size = 2 * Integer.highestOneBit(longest + lags);
+    DoubleFFT_1D transform = new DoubleFFT_1D(size);
+    double[] sums = new double[size];
+    double[] counts = new double[size];
+    double[] x = new double[size];
+    double[] one = new double[size];
     for (Window window : windows) {
       boolean[] kept = kept(window, window.zeroPhase, BEYOND * zeroPhaseSd);
-      double[] x = new double[kept.length];
-      int[] one = new int[kept.length];
-      for (int i = 0; i < x.length; i++) {
+      Arrays.fill(x, 0);
+      Arrays.fill(one, 0);
+      for (int i = 0; i < kept.length; i++) {
         x[i] = kept[i] ? window.zeroPhase[i] : 0;
         one[i] = kept[i] ? 1 : 0;
       }
-      Arrays.fill(inWindow, 0);
-      for (int i = 0; i < x.length; i++) {
-        if (!kept[i]) {
-          continue;
-        }
-        double value = x[i];
-        int end = Math.min(lags, x.length - 1 - i);
-        for (int k = 0; k <= end; k++) {
-          sums[k] += value * x[i + k];
-        }
-        for (int k = 0; k <= end; k++) {
-          inWindow[k] += one[i + k];
-        }
-      }
-      for (int k = 0; k <= lags; k++) {
-        counts[k] += inWindow[k];
-      }
+      addPower(x, transform, sums);
+      addPower(one, transform, counts);
     }
+    transform.realInverse(sums, true);
+    transform.realInverse(counts, true);
     double[] found = new double[lags + 1];
     found[0] = 1;
-    double variance = counts[0] > 0 ? sums[0] / counts[0] : 0;
+    double pairs = Math.rint(counts[0]);
+    double variance = pairs > 0 ? sums[0] / pairs : 0;
     for (int k = 1; k <= lags; k++) {
-      if (variance > 0 && counts[k] > 0) {
-        found[k] = Math.max(-1, Math.min(1, sums[k] / counts[k] / variance));
+      pairs = Math.rint(counts[k]);
+      if (variance > 0 && pairs > 0) {
+        found[k] = Math.max(-1, Math.min(1, sums[k] / pairs / variance));
       }
     }
     return found;
+  }
+
+  /** Adds the power of a wave, packed as JTransforms packs a spectrum; the wave is used up. */
+  private static void addPower(double[] wave, DoubleFFT_1D transform, double[] power) {
+    transform.realForward(wave);
+    power[0] += wave[0] * wave[0];
+    power[1] += wave[1] * wave[1];
+    for (int k = 2; k < wave.length; k += 2) {
+      power[k] += wave[k] * wave[k] + wave[k + 1] * wave[k + 1];
+    }
   }
 
   private void gather(FilteredBlocks blocks, List<Segment> segments, List<Stretch> unusable)
@@ -181,7 +189,7 @@ final class NoiseEstimate {
         long to = Math.min(segment.endSample(), first + WINDOW + around);
         Window window = new Window((int) (to - from));
         blocks.sample(s, from, window.usable.length, window.zeroPhase, window.causal);
-        java.util.Arrays.fill(window.usable, true);
+        Arrays.fill(window.usable, true);
         for (Stretch stretch : unusable) {
           long blockedTo = Math.min(stretch.end() + around, to);
           for (long i = Math.max(stretch.first() - around, from); i < blockedTo; i++) {

@@ -34,6 +34,7 @@ final class SlowSignal {
   private final double[] window;
   private int windowCount;
   private final double[] scratch;
+  private final double[] taper;
   private final List<Double> baseline = new ArrayList<>();
   private final List<double[]> spectra = new ArrayList<>();
   private long windowsSeen;
@@ -59,6 +60,10 @@ final class SlowSignal {
     window = new double[spectrumLength];
     scratch = new double[Math.max(baselineLength, spectrumLength)];
     transform = new DoubleFFT_1D(spectrumLength);
+    taper = new double[spectrumLength];
+    for (int i = 0; i < spectrumLength; i++) {
+      taper[i] = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / spectrumLength);
+    }
   }
 
   /** Time jumps: what was begun is dropped. */
@@ -110,8 +115,7 @@ final class SlowSignal {
     double mean = Arrays.stream(window).average().orElse(0);
     double[] x = new double[spectrumLength];
     for (int i = 0; i < spectrumLength; i++) {
-      double hann = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / spectrumLength);
-      x[i] = (window[i] - mean) * hann;
+      x[i] = (window[i] - mean) * taper[i];
     }
     transform.realForward(x);
     double[] power = new double[spectrumLength / 2];

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.lonefibre.signal.recording.Segment;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Looks for what sound recorders leave in a signal: a wall in the spectrum, as lossy coding and
@@ -71,12 +72,13 @@ final class SoundTraces {
 
   private void add(double[] block, DoubleFFT_1D transform) {
     double[] steps = new double[BLOCK - 1];
+    double largest = 0;
     for (int k = 0; k < steps.length; k++) {
       steps[k] = Math.abs(block[k + 1] - block[k]);
+      largest = Math.max(largest, steps[k]);
     }
-    Arrays.sort(steps);
-    quiet.add(steps[steps.length / 5]);
-    loud.add(steps[steps.length - 1]);
+    quiet.add(RobustStatistics.rankInPlace(steps, steps.length, steps.length / 5));
+    loud.add(largest);
     for (int k = 0; k < BLOCK; k++) {
       block[k] *= TAPER[k];
     }
@@ -93,10 +95,11 @@ final class SoundTraces {
     }
     double best = WALL_POWER;
     double wallHz = 0;
+    double[] highest = highest(0.98 * rateHz / 2);
     for (double hz = LOWEST_WALL_HZ; hz < HIGHEST_WALL_RATIO * rateHz / 2; hz += rateHz / BLOCK) {
       double before = mean(hz - 1000, hz - 200);
       double earlier = mean(hz - 2400, hz - 1000);
-      double above = highest(hz + 300, 0.98 * rateHz / 2);
+      double above = highest[bin(hz + 300)];
       if (before > best * above && earlier < EVEN_POWER * before && above >= 0) {
         best = before / Math.max(above, Double.MIN_NORMAL);
         wallHz = hz;
@@ -115,17 +118,17 @@ final class SoundTraces {
     return sum / (to - from);
   }
 
-  /** Highest mean of five neighbouring bins. */
-  private double highest(double fromHz, double toHz) {
-    double most = 0;
-    for (int k = bin(fromHz); k + 5 <= bin(toHz); k++) {
+  /** For each bin the highest mean of five neighbouring bins from there to a frequency. */
+  private double[] highest(double toHz) {
+    double[] highest = new double[power.length];
+    for (int k = bin(toHz) - 5; k >= 0; k--) {
       double sum = 0;
       for (int j = k; j < k + 5; j++) {
         sum += power[j];
       }
-      most = Math.max(most, sum / 5);
+      highest[k] = Math.max(highest[k + 1], sum / 5);
     }
-    return most;
+    return highest;
   }
 
   private int bin(double hz) {

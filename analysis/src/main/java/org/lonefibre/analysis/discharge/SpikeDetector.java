@@ -54,7 +54,7 @@ final class SpikeDetector {
       int half,
       double threshold,
       Candidates found) {
-    double[] samples = new double[BLOCK + 2 * half + 2];
+    double[] samples = new double[BLOCK + 2 * half + 3];
     double[] slope = new double[BLOCK + 2];
     long from = segment.firstSample() + half + 1;
     long end = segment.endSample() - half - 1;
@@ -63,17 +63,22 @@ final class SpikeDetector {
       signal.read(start - half - 1, samples, 0, length + 2 * half + 2);
       slopes(samples, half, slope, length + 2);
       for (int k = 1; k <= length; k++) {
-        double value = Math.abs(slope[k]);
-        if (value > threshold
-            && value >= Math.abs(slope[k - 1])
-            && value > Math.abs(slope[k + 1])) {
-          double left = Math.abs(slope[k - 1]);
-          double right = Math.abs(slope[k + 1]);
-          double curvature = left - 2 * value + right;
-          double shift = curvature < 0 ? 0.5 * (left - right) / curvature : 0;
-          found.add(start + k - 1 + Math.max(-0.5, Math.min(0.5, shift)), slope[k], segmentIndex);
+        if (Math.abs(slope[k]) > threshold) {
+          judge(slope, k, start, segmentIndex, found);
         }
       }
+    }
+  }
+
+  /** Takes a slope beyond the threshold if it is steeper than those beside it. */
+  private static void judge(double[] slope, int k, long start, int segmentIndex, Candidates found) {
+    double value = Math.abs(slope[k]);
+    double left = Math.abs(slope[k - 1]);
+    double right = Math.abs(slope[k + 1]);
+    if (value >= left && value > right) {
+      double curvature = left - 2 * value + right;
+      double shift = curvature < 0 ? 0.5 * (left - right) / curvature : 0;
+      found.add(start + k - 1 + Math.max(-0.5, Math.min(0.5, shift)), slope[k], segmentIndex);
     }
   }
 
@@ -81,19 +86,30 @@ final class SpikeDetector {
    * {@code slope[k]}: mean of the samples after minus mean of the samples before sample k + half.
    */
   private static void slopes(double[] samples, int half, double[] slope, int length) {
+    int middle = length / 2;
     double before = 0;
     double after = 0;
+    double laterBefore = 0;
+    double laterAfter = 0;
     for (int j = 0; j < half; j++) {
       before += samples[j];
       after += samples[half + 1 + j];
+      laterBefore += samples[middle + j];
+      laterAfter += samples[middle + half + 1 + j];
     }
     double scale = 1.0 / half;
-    for (int k = 0; k < length; k++) {
+    // Two halves side by side: no sum waits for the other half's.
+    for (int k = 0; k < middle; k++) {
+      int m = middle + k;
       slope[k] = (after - before) * scale;
-      if (k + 1 < length) {
-        before += samples[k + half] - samples[k];
-        after += samples[k + 2 * half + 1] - samples[k + half + 1];
-      }
+      slope[m] = (laterAfter - laterBefore) * scale;
+      before += samples[k + half] - samples[k];
+      after += samples[k + 2 * half + 1] - samples[k + half + 1];
+      laterBefore += samples[m + half] - samples[m];
+      laterAfter += samples[m + 2 * half + 1] - samples[m + half + 1];
+    }
+    if (2 * middle < length) {
+      slope[length - 1] = (laterAfter - laterBefore) * scale;
     }
   }
 

@@ -101,6 +101,7 @@ final class JointFit {
     int n = chosen.length;
     double[][] normal = new double[2 * n][2 * n];
     double[] right = new double[2 * n];
+    double[][] lower = new double[2 * n][2 * n];
     boolean isStale = true;
     for (int round = 0; round < ROUNDS; round++) {
       leave(window, chosen);
@@ -110,9 +111,10 @@ final class JointFit {
       gradient(chosen, right, noiseUv);
       if (isStale) {
         overlaps(chosen, normal, noiseUv);
+        factorise(normal, lower);
       }
       isStale = false;
-      double[] step = solve(normal, right);
+      double[] step = solve(lower, right);
       double largest = 0;
       for (int i = 0; i < n; i++) {
         int r = chosen[i];
@@ -131,8 +133,9 @@ final class JointFit {
     leave(window, chosen);
     if (isStale) {
       overlaps(chosen, normal, noiseUv);
+      factorise(normal, lower);
     }
-    widen(chosen, normal);
+    widen(chosen, normal, lower);
   }
 
   private int[] chosen() {
@@ -179,10 +182,11 @@ final class JointFit {
         int s = chosen[j];
         double a = scale[r];
         double b = scale[s];
-        normal[2 * i][2 * j] = a * b * overlap(slope[r], first[r], slope[s], first[s]);
-        normal[2 * i + 1][2 * j + 1] = overlap(value[r], first[r], value[s], first[s]);
-        normal[2 * i + 1][2 * j] = -b * overlap(value[r], first[r], slope[s], first[s]);
-        normal[2 * i][2 * j + 1] = -a * overlap(slope[r], first[r], value[s], first[s]);
+        double[] overlap = overlap(r, s);
+        normal[2 * i][2 * j] = a * b * overlap[0];
+        normal[2 * i + 1][2 * j + 1] = overlap[1];
+        normal[2 * i + 1][2 * j] = -b * overlap[2];
+        normal[2 * i][2 * j + 1] = -a * overlap[3];
         normal[2 * j][2 * i] = normal[2 * i][2 * j];
         normal[2 * j + 1][2 * i + 1] = normal[2 * i + 1][2 * j + 1];
         normal[2 * j][2 * i + 1] = normal[2 * i + 1][2 * j];
@@ -197,11 +201,11 @@ final class JointFit {
     return noiseUv * noiseUv / (sizeSpread * sizeSpread);
   }
 
-  private void widen(int[] chosen, double[][] normal) {
+  private void widen(int[] chosen, double[][] normal, double[][] lower) {
     for (int i = 0; i < chosen.length; i++) {
       double[] unit = new double[2 * chosen.length];
       unit[2 * i] = 1;
-      double inverse = solve(normal, unit)[2 * i];
+      double inverse = solve(lower, unit)[2 * i];
       widening[chosen[i]] = Math.sqrt(Math.max(1, inverse * normal[2 * i][2 * i]));
     }
   }
@@ -209,29 +213,34 @@ final class JointFit {
   private static double project(double[] window, double[] v, int first) {
     int from = Math.max(0, -first);
     int to = Math.min(v.length, window.length - first);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += window[first + k] * v[k];
-    }
-    return sum;
+    return PotentialShape.product(window, first, v, from, to);
   }
 
-  private static double overlap(double[] a, int firstA, double[] b, int firstB) {
-    int shift = firstA - firstB;
+  /** Overlaps of slopes, of values, of a value with a slope and of a slope with a value. */
+  private double[] overlap(int r, int s) {
+    double[] rise = slope[r];
+    double[] otherRise = slope[s];
+    double[] height = value[r];
+    double[] otherHeight = value[s];
+    int shift = first[r] - first[s];
     int from = Math.max(0, -shift);
-    int to = Math.min(a.length, b.length - shift);
-    double sum = 0;
+    int to = Math.min(height.length, otherHeight.length - shift);
+    double slopes = 0;
+    double values = 0;
+    double valueSlope = 0;
+    double slopeValue = 0;
     for (int k = from; k < to; k++) {
-      sum += a[k] * b[k + shift];
+      slopes += rise[k] * otherRise[k + shift];
+      values += height[k] * otherHeight[k + shift];
+      valueSlope += height[k] * otherRise[k + shift];
+      slopeValue += rise[k] * otherHeight[k + shift];
     }
-    return sum;
+    return new double[] {slopes, values, valueSlope, slopeValue};
   }
 
-  /** Cholesky solution of a small positive definite system; the inputs are kept. */
-  private static double[] solve(double[][] matrix, double[] right) {
-    int n = right.length;
-    double[][] lower = new double[n][n];
-    for (int i = 0; i < n; i++) {
+  /** Cholesky factor of a small positive definite matrix, which is kept. */
+  private static void factorise(double[][] matrix, double[][] lower) {
+    for (int i = 0; i < matrix.length; i++) {
       for (int j = 0; j <= i; j++) {
         double sum = matrix[i][j];
         for (int k = 0; k < j; k++) {
@@ -244,6 +253,11 @@ final class JointFit {
         }
       }
     }
+  }
+
+  /** Solution by a Cholesky factor; the right side is kept. */
+  private static double[] solve(double[][] lower, double[] right) {
+    int n = right.length;
     double[] x = right.clone();
     for (int i = 0; i < n; i++) {
       for (int k = 0; k < i; k++) {

@@ -36,12 +36,16 @@ public final class PotentialShape {
     double[] earlier = new double[length];
     double[] later = new double[length];
     double step = 1.0 / 64;
+    delay.read(samples, step, earlier, length);
     for (int phase = 0; phase < PHASES; phase++) {
       double shift = (double) phase / PHASES;
       values[phase] = new double[length];
       slopes[phase] = new double[length];
       delay.read(samples, -shift, values[phase], length);
-      delay.read(samples, -shift + step, later, length);
+      // What lay earlier at one phase lies later at the next.
+      double[] before = later;
+      later = earlier;
+      earlier = before;
       delay.read(samples, -shift - step, earlier, length);
       for (int k = 0; k < length; k++) {
         slopes[phase][k] = (later[k] - earlier[k]) / (2 * step);
@@ -92,7 +96,13 @@ public final class PotentialShape {
 
   /** Maximum minus minimum. */
   public double peakToPeakUv() {
-    return Arrays.stream(values[0]).max().orElse(0) - Arrays.stream(values[0]).min().orElse(0);
+    double high = Double.NEGATIVE_INFINITY;
+    double low = Double.POSITIVE_INFINITY;
+    for (double value : values[0]) {
+      high = Math.max(high, value);
+      low = Math.min(low, value);
+    }
+    return length == 0 ? 0 : high - low;
   }
 
   double energy() {
@@ -147,11 +157,29 @@ public final class PotentialShape {
     double[] value = values[phase];
     int from = Math.max(0, -first);
     int to = Math.min(length, window.length - first);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += window[first + k] * value[k];
+    return product(window, first, value, from, to);
+  }
+
+  /**
+   * Sum of the products of values with those of a window that begin at an index of it; four sums,
+   * for none waits for another.
+   */
+  static double product(double[] window, int first, double[] value, int from, int to) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    int k = from;
+    for (; k + 3 < to; k += 4) {
+      a += window[first + k] * value[k];
+      b += window[first + k + 1] * value[k + 1];
+      c += window[first + k + 2] * value[k + 2];
+      d += window[first + k + 3] * value[k + 3];
     }
-    return sum;
+    for (; k < to; k++) {
+      a += window[first + k] * value[k];
+    }
+    return (a + b) + (c + d);
   }
 
   /** Standard error of the size (1 = as the shape) that coloured noise gives. */
@@ -191,14 +219,40 @@ public final class PotentialShape {
 
   private static double quadratic(double[] v, double[] correlation) {
     double sum = 0;
-    for (int lag = 0; lag < Math.min(v.length, correlation.length); lag++) {
-      double product = 0;
-      for (int k = lag; k < v.length; k++) {
-        product += v[k] * v[k - lag];
+    int lags = Math.min(v.length, correlation.length);
+    double[] product = new double[4];
+    // Four distances at a time: no sum waits for another.
+    for (int lag = 0; lag < lags; lag += product.length) {
+      products(v, lag, product);
+      for (int l = lag; l < Math.min(lags, lag + product.length); l++) {
+        sum += (l == 0 ? 1 : 2) * correlation[l] * product[l - lag];
       }
-      sum += (lag == 0 ? 1 : 2) * correlation[lag] * product;
     }
     return Math.max(sum, 1e-12);
+  }
+
+  /** Products of values with those {@code lag} to {@code lag + 3} before. */
+  private static void products(double[] v, int lag, double[] product) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    for (int k = lag; k < Math.min(v.length, lag + 3); k++) {
+      a += v[k] * v[k - lag];
+      b += k > lag ? v[k] * v[k - lag - 1] : 0;
+      c += k > lag + 1 ? v[k] * v[k - lag - 2] : 0;
+    }
+    for (int k = lag + 3; k < v.length; k++) {
+      double value = v[k];
+      a += value * v[k - lag];
+      b += value * v[k - lag - 1];
+      c += value * v[k - lag - 2];
+      d += value * v[k - lag - 3];
+    }
+    product[0] = a;
+    product[1] = b;
+    product[2] = c;
+    product[3] = d;
   }
 
   private static double dot(double[] a, double[] b) {

@@ -23,10 +23,20 @@ final class ShapeSystem {
   private final int potentials;
   private final int size;
   private final DoubleFFT_1D transform;
-  private final double[][][] normal;
+
+  /** Sums of products of phases, a frequency after the other, real parts and imaginary parts. */
+  private final double[][][] normalRe;
+
+  private final double[][][] normalIm;
+
+  /** The same of a potential with itself: at every frequency the sum of its squared sizes. */
+  private final double[] squares;
+
+  private final double[][] rightRe;
+  private final double[][] rightIm;
   private final double[][] right;
-  private final double[] real;
-  private final double[] imaginary;
+  private final double[][] phaseRe;
+  private final double[][] phaseIm;
   private int windows;
 
   /**
@@ -36,10 +46,15 @@ final class ShapeSystem {
     this.potentials = potentials;
     this.size = size;
     this.transform = new DoubleFFT_1D(size);
-    this.normal = new double[potentials][potentials][size];
+    int bins = size / 2;
+    this.normalRe = new double[potentials][potentials][bins];
+    this.normalIm = new double[potentials][potentials][bins];
+    this.squares = new double[potentials];
+    this.rightRe = new double[potentials][bins];
+    this.rightIm = new double[potentials][bins];
     this.right = new double[potentials][size];
-    this.real = new double[potentials];
-    this.imaginary = new double[potentials];
+    this.phaseRe = new double[potentials][bins];
+    this.phaseIm = new double[potentials][bins];
   }
 
   /**
@@ -51,29 +66,55 @@ final class ShapeSystem {
    */
   void add(double[] spectrum, double[] place, double[] scale) {
     windows++;
-    double[] turnRe = new double[potentials];
-    double[] turnIm = new double[potentials];
     for (int p = 0; p < potentials; p++) {
-      double angle = 2 * Math.PI * place[p] / size;
-      turnRe[p] = Math.cos(angle);
-      turnIm[p] = -Math.sin(angle);
-      real[p] = scale[p];
-      imaginary[p] = 0;
-    }
-    for (int bin = 1; bin < size / 2; bin++) {
-      double re = spectrum[2 * bin];
-      double im = spectrum[2 * bin + 1];
-      for (int p = 0; p < potentials; p++) {
-        double before = real[p];
-        real[p] = before * turnRe[p] - imaginary[p] * turnIm[p];
-        imaginary[p] = before * turnIm[p] + imaginary[p] * turnRe[p];
-        right[p][2 * bin] += real[p] * re + imaginary[p] * im;
-        right[p][2 * bin + 1] += real[p] * im - imaginary[p] * re;
-        for (int q = 0; q <= p; q++) {
-          normal[p][q][2 * bin] += real[p] * real[q] + imaginary[p] * imaginary[q];
-          normal[p][q][2 * bin + 1] += real[p] * imaginary[q] - imaginary[p] * real[q];
-        }
+      turn(2 * Math.PI * place[p] / size, scale[p], phaseRe[p], phaseIm[p]);
+      squares[p] += scale[p] * scale[p];
+      addProducts(spectrum, phaseRe[p], phaseIm[p], rightRe[p], rightIm[p]);
+      for (int q = 0; q < p; q++) {
+        addProducts(phaseRe[p], phaseIm[p], phaseRe[q], phaseIm[q], normalRe[p][q], normalIm[p][q]);
       }
+    }
+  }
+
+  /** Phases of a place at all frequencies; two at a time, so that one need not wait for another. */
+  private static void turn(double angle, double scale, double[] re, double[] im) {
+    double turnRe = Math.cos(2 * angle);
+    double turnIm = -Math.sin(2 * angle);
+    double evenRe = scale;
+    double evenIm = 0;
+    double oddRe = scale * Math.cos(angle);
+    double oddIm = -scale * Math.sin(angle);
+    for (int bin = 0; bin + 1 < re.length; bin += 2) {
+      re[bin] = evenRe;
+      im[bin] = evenIm;
+      re[bin + 1] = oddRe;
+      im[bin + 1] = oddIm;
+      double before = evenRe;
+      evenRe = before * turnRe - evenIm * turnIm;
+      evenIm = before * turnIm + evenIm * turnRe;
+      before = oddRe;
+      oddRe = before * turnRe - oddIm * turnIm;
+      oddIm = before * turnIm + oddIm * turnRe;
+    }
+  }
+
+  private static void addProducts(
+      double[] spectrum, double[] re, double[] im, double[] sumRe, double[] sumIm) {
+    for (int bin = 1; bin < re.length; bin++) {
+      double spectrumRe = spectrum[2 * bin];
+      double spectrumIm = spectrum[2 * bin + 1];
+      sumRe[bin] += re[bin] * spectrumRe + im[bin] * spectrumIm;
+      sumIm[bin] += re[bin] * spectrumIm - im[bin] * spectrumRe;
+    }
+  }
+
+  private static void addProducts(
+      double[] re, double[] im, double[] otherRe, double[] otherIm, double[] toRe, double[] toIm) {
+    for (int bin = 1; bin < re.length; bin++) {
+      toRe[bin] += re[bin] * otherRe[bin] + im[bin] * otherIm[bin];
+    }
+    for (int bin = 1; bin < re.length; bin++) {
+      toIm[bin] += re[bin] * otherIm[bin] - im[bin] * otherRe[bin];
     }
   }
 
@@ -89,6 +130,10 @@ final class ShapeSystem {
     double[][] condition = new double[potentials][length];
     for (int p = 0; p < potentials; p++) {
       shapes[p] = near[p].clone();
+      for (int bin = 1; bin < size / 2; bin++) {
+        right[p][2 * bin] = rightRe[p][bin];
+        right[p][2 * bin + 1] = rightIm[p][bin];
+      }
       transform.realInverse(right[p], true);
     }
     double[][] image = image(shapes, weights);
@@ -128,11 +173,19 @@ final class ShapeSystem {
     for (int p = 0; p < potentials; p++) {
       double[] sum = new double[size];
       for (int q = 0; q < potentials; q++) {
-        double[] factor = p >= q ? normal[p][q] : normal[q][p];
-        double turn = p >= q ? 1 : -1;
-        for (int k = 2; k < size; k += 2) {
-          double re = factor[k];
-          double im = turn * factor[k + 1];
+        if (p == q) {
+          for (int k = 2; k < size; k++) {
+            sum[k] += squares[p] * spectrum[p][k];
+          }
+          continue;
+        }
+        double[] factorRe = p > q ? normalRe[p][q] : normalRe[q][p];
+        double[] factorIm = p > q ? normalIm[p][q] : normalIm[q][p];
+        double turn = p > q ? 1 : -1;
+        for (int bin = 1; bin < size / 2; bin++) {
+          double re = factorRe[bin];
+          double im = turn * factorIm[bin];
+          int k = 2 * bin;
           sum[k] += re * spectrum[q][k] - im * spectrum[q][k + 1];
           sum[k + 1] += re * spectrum[q][k + 1] + im * spectrum[q][k];
         }

@@ -174,8 +174,15 @@ final class SweepFitter {
 
   /** How far an arrival may be moved by what the fit leaves around it, in samples. */
   double shift(UnitTrack unit, int potential, double scale, double misfit) {
-    double base = unit.shape[potential].arrivalError(signal.noiseUv(), correlation);
-    return base / Math.max(0.3, scale) * Math.sqrt(misfit);
+    return shift(arrivalError(unit, potential), scale, misfit);
+  }
+
+  private double arrivalError(UnitTrack unit, int potential) {
+    return unit.shape[potential].arrivalError(signal.noiseUv(), correlation);
+  }
+
+  private static double shift(double arrivalError, double scale, double misfit) {
+    return arrivalError / Math.max(0.3, scale) * Math.sqrt(misfit);
   }
 
   /**
@@ -199,10 +206,11 @@ final class SweepFitter {
       double doubt = settings.certaintyRatio() * Math.hypot(error[p], SIZE_SPREAD);
       double largest = 1 + Math.max(OVERSIZE, doubt);
       double limit = DISTURBED * Math.max(1, RobustStatistics.median(Arrays.copyOf(seen, n)));
+      double arrivalError = arrivalError(unit, p);
       for (int d = 0; d < unit.discharges; d++) {
         boolean buried =
             unit.misfit[d][p] > limit
-                && shift(unit, p, unit.scale[d][p], unit.misfit[d][p]) > harmful;
+                && shift(arrivalError, unit.scale[d][p], unit.misfit[d][p]) > harmful;
         if (unit.isPresent(d, p) && (buried || unit.scale[d][p] > largest * usual[d][p])) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }

@@ -34,7 +34,13 @@ public final class FractionalDelay {
     }
     prepare(fraction);
     int first = whole - HALF_TAPS + 1;
-    for (int k = 0; k < length; k++) {
+    int k = 0;
+    while (k < length) {
+      if (first + k >= 0 && k + 3 < length && first + k + 2 * HALF_TAPS + 3 <= signal.length) {
+        four(signal, first + k, destination, k);
+        k += 4;
+        continue;
+      }
       int from = first + k;
       int low = Math.max(0, -from);
       int high = Math.min(2 * HALF_TAPS, signal.length - from);
@@ -42,8 +48,27 @@ public final class FractionalDelay {
       for (int j = low; j < high; j++) {
         sum += kernel[j] * signal[from + j];
       }
-      destination[k] = sum;
+      destination[k++] = sum;
     }
+  }
+
+  /** Four values at once, each the same sum: none waits for another. */
+  private void four(double[] signal, int from, double[] destination, int to) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    for (int j = 0; j < 2 * HALF_TAPS; j++) {
+      double tap = kernel[j];
+      a += tap * signal[from + j];
+      b += tap * signal[from + j + 1];
+      c += tap * signal[from + j + 2];
+      d += tap * signal[from + j + 3];
+    }
+    destination[to] = a;
+    destination[to + 1] = b;
+    destination[to + 2] = c;
+    destination[to + 3] = d;
   }
 
   private static void copy(double[] signal, int whole, double[] destination, int length) {

@@ -71,6 +71,19 @@ public final class RobustStatistics {
     return lower + (rank - below) * (upper - lower);
   }
 
+  /**
+   * The value of a given rank among the first values of an array, which is rearranged.
+   *
+   * @param rank 0 for the smallest, {@code length - 1} for the largest
+   */
+  public static double rankInPlace(double[] values, int length, int rank) {
+    check(values, length);
+    if (rank < 0 || rank >= length) {
+      throw new IllegalArgumentException("rank must be 0 to " + (length - 1) + ", found " + rank);
+    }
+    return Selection.select(values, length, rank);
+  }
+
   /** Median of the distances from the median, not scaled. */
   public static double medianAbsoluteDeviation(double[] values) {
     double[] work = values.clone();
@@ -134,10 +147,12 @@ public final class RobustStatistics {
           "at least one value is needed, found " + length + " of " + values.length);
     }
     double sum = 0;
-    for (int i = 0; i < length; i++) {
+    double other = 0;
+    for (int i = 0; i + 1 < length; i += 2) {
       sum += values[i] * 0;
+      other += values[i + 1] * 0;
     }
-    if (sum != 0) {
+    if (sum + other + values[length - 1] * 0 != 0) {
       throw new IllegalArgumentException("values must be finite");
     }
   }

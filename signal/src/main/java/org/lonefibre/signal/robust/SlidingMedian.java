@@ -1,7 +1,5 @@
 package org.lonefibre.signal.robust;
 
-import java.util.Arrays;
-
 /**
  * The median of the few values that are in a window at present; values come and go one at a time.
  *
@@ -38,8 +36,7 @@ public final class SlidingMedian {
     if (count == sorted.length) {
       throw new IllegalStateException("the window holds " + count + " values already");
     }
-    int found = Arrays.binarySearch(sorted, 0, count, value);
-    int at = found >= 0 ? found : -found - 1;
+    int at = below(value);
     System.arraycopy(sorted, at, sorted, at + 1, count - at);
     sorted[at] = value;
     count++;
@@ -51,12 +48,21 @@ public final class SlidingMedian {
    * @throws IllegalArgumentException if it is not in the window
    */
   public void remove(double value) {
-    int at = Arrays.binarySearch(sorted, 0, count, value);
-    if (at < 0) {
+    int at = below(value);
+    if (at == count || sorted[at] != value) {
       throw new IllegalArgumentException(value + " is not in the window");
     }
     System.arraycopy(sorted, at + 1, sorted, at, count - at - 1);
     count--;
+  }
+
+  /** How many values are below another: of so few, counting is quicker than a search. */
+  private int below(double value) {
+    int below = 0;
+    for (int i = 0; i < count; i++) {
+      below += sorted[i] < value ? 1 : 0;
+    }
+    return below;
   }
 
   /**

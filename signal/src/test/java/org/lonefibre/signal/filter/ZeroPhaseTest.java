@@ -8,6 +8,9 @@ import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.lonefibre.signal.filter.ZeroPhase.Edge;
 
 class ZeroPhaseTest {
 
@@ -73,7 +76,7 @@ class ZeroPhaseTest {
     int from = 9000;
     int count = 700;
     double[] piece = Arrays.copyOfRange(signal, from - overlap, from + count + overlap);
-    double[] causal = new double[count];
+    double[] causal = new double[piece.length];
     double[] filtered = new double[count];
     zeroPhase.filter(
         piece,
@@ -86,7 +89,52 @@ class ZeroPhaseTest {
         count);
     for (int i = 0; i < count; i++) {
       assertThat(filtered[i]).isCloseTo(whole[from + i], within(500e-10));
-      assertThat(causal[i]).isCloseTo(causalWhole[from + i], within(500e-10));
+      assertThat(causal[overlap + i]).isCloseTo(causalWhole[from + i], within(500e-10));
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({"2, 500, 20001", "1, 1500, 9000", "2, 3000, 4097"})
+  @Tag("property")
+  void aLongSignalInTwoLanesComesOutAsInShortPieces(int order, double cornerHz, int length) {
+    ZeroPhase zeroPhase =
+        new ZeroPhase(
+            SecondOrderSections.highPass(order, cornerHz, 50_000)
+                .then(SecondOrderSections.lowPass(2, 10_000, 50_000)));
+    double[] signal = new Random(length).doubles(length, 3_000, 4_000).toArray();
+    double[] whole = new double[length];
+    double[] wholeForward = new double[length];
+    zeroPhase.filter(signal, length, Edge.END, Edge.END, 0, wholeForward, whole, length);
+    int overlap = zeroPhase.overlapLength();
+    for (int from = 0; from < length; from += 1024) {
+      int first = Math.max(0, from - overlap);
+      int end = Math.min(length, from + 1024 + overlap);
+      int count = Math.min(1024, length - from);
+      double[] forward = new double[end - first];
+      double[] filtered = new double[count];
+      zeroPhase.filter(
+          Arrays.copyOfRange(signal, first, end),
+          end - first,
+          first == 0 ? Edge.END : Edge.CONTINUES,
+          end == length ? Edge.END : Edge.CONTINUES,
+          from - first,
+          forward,
+          filtered,
+          count);
+      for (int i = 0; i < count; i++) {
+        assertThat(filtered[i]).isCloseTo(whole[from + i], within(1000e-10));
+        assertThat(forward[from - first + i]).isCloseTo(wholeForward[from + i], within(1000e-10));
+      }
+    }
+  }
+
+  @Test
+  @Tag("analytic")
+  void aLongConstantComesOutAsNothing() {
+    double[] constant = new double[50_000];
+    Arrays.fill(constant, 12_345.678);
+    for (double value : new ZeroPhase(FILTER).filter(constant)) {
+      assertThat(value).isCloseTo(0, within(1e-8));
     }
   }
 
