@@ -5,16 +5,19 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.study.SweepDrawing;
+import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Intervals from another potential of the unit, from those that were kept.
  *
  * <pre>to X from new = to X from former - to new from former</pre>
  *
- * <p>The error of the former trigger cancels: its typical square is taken off those of both.
+ * <p>The error of the former trigger cancels: its typical square is taken off those of both. A
+ * sweep lies where the new trigger arrived; where it did not, at its usual place.
  */
 final class Retrigger {
 
@@ -65,12 +68,13 @@ final class Retrigger {
   }
 
   private static List<RevisedSweeps.Found> reversed(List<RevisedSweeps.Found> sweeps) {
+    double usualUs = usualUs(sweeps);
     return sweeps.stream()
         .map(
             one ->
                 new RevisedSweeps.Found(
                     one.sweep(),
-                    one.timeS(),
+                    movedS(one, one, usualUs),
                     one.value() == null ? null : Double.valueOf(-one.value()),
                     one.error(),
                     switch (one.state()) {
@@ -84,6 +88,7 @@ final class Retrigger {
   private List<RevisedSweeps.Found> shifted(
       List<RevisedSweeps.Found> sweeps, List<RevisedSweeps.Found> pivot) {
     List<RevisedSweeps.Found> made = new ArrayList<>();
+    double usualUs = usualUs(pivot);
     for (int i = 0; i < sweeps.size(); i++) {
       RevisedSweeps.Found one = sweeps.get(i);
       RevisedSweeps.Found from = pivot.get(i);
@@ -97,17 +102,36 @@ final class Retrigger {
         made.add(
             new RevisedSweeps.Found(
                 one.sweep(),
-                one.timeS(),
+                movedS(one, from, usualUs),
                 value - zero,
                 Math.sqrt(Math.max(least, square)),
                 SweepState.PRESENT));
       } else {
         made.add(
             new RevisedSweeps.Found(
-                one.sweep(), one.timeS(), null, null, state(one.state(), from.state())));
+                one.sweep(),
+                movedS(one, from, usualUs),
+                null,
+                null,
+                state(one.state(), from.state())));
       }
     }
     return made;
+  }
+
+  private static double movedS(RevisedSweeps.Found one, RevisedSweeps.Found pivot, double usualUs) {
+    Double byUs = pivot.value();
+    return one.timeS() + 1e-6 * (byUs == null ? usualUs : byUs);
+  }
+
+  private static double usualUs(List<RevisedSweeps.Found> pivot) {
+    double[] values =
+        pivot.stream()
+            .map(RevisedSweeps.Found::value)
+            .filter(Objects::nonNull)
+            .mapToDouble(Double::doubleValue)
+            .toArray();
+    return values.length == 0 ? 0 : RobustStatistics.median(values);
   }
 
   private static SweepState state(SweepState paired, SweepState trigger) {

@@ -60,7 +60,7 @@ public final class IntervalBuilder {
       sweeps.add(
           new SweepInterval(
               d + 1,
-              clock.timeS(unit.referenceSamples(d), unit.segment(d)),
+              clock.timeS(place(unit, trigger, d), unit.segment(d)),
               present ? timeBase.durationUs(interval) : null,
               present ? timeBase.durationUs(error) : null,
               state,
@@ -68,6 +68,13 @@ public final class IntervalBuilder {
               isContinuous(unit, d)));
     }
     return new IntervalSeries(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, sweeps, 0);
+  }
+
+  /** Where the trigger potential arrived; where it did not, its usual place in the discharge. */
+  private static double place(TrackedUnit unit, TrackedPotential trigger, int d) {
+    return trigger.presence(d) == Presence.PRESENT
+        ? trigger.arrivalSamples(d)
+        : unit.referenceSamples(d) + trigger.lagSamples();
   }
 
   /**

@@ -6,7 +6,8 @@ import org.jspecify.annotations.Nullable;
  * One sweep of a pair (inter-potential interval) or of an end-plate (latency after the stimulus).
  *
  * @param sweep number of the discharge or stimulus, from 1
- * @param timeS time of the discharge or stimulus since the start of the recording, in seconds
+ * @param timeS time at which the trigger potential arrived (or usually does), or of the stimulus,
+ *     since the start of the recording, in seconds
  * @param intervalUs paired minus trigger arrival, or arrival minus stimulus, in us; null unless
  *     present
  * @param errorUs standard error of {@code intervalUs} from the arrival times; null unless present

@@ -7,7 +7,8 @@ import org.lonefibre.analysis.interval.SweepState;
  * One sweep of a pair as written to documents.
  *
  * @param sweep number of the discharge, from 1
- * @param timeS time since the start of the recording, in seconds
+ * @param timeS time at which the trigger potential arrived (or usually does), since the start of
+ *     the recording, in seconds
  * @param intervalUs paired minus trigger arrival; null unless present
  * @param errorUs its standard error; null unless present
  * @param state what the sweep says

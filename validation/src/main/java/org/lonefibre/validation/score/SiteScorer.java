@@ -22,7 +22,7 @@ import org.lonefibre.model.simulation.RecordingTruth.PairTruth;
  */
 public final class SiteScorer {
 
-  private static final double NEAR_S = 0.01;
+  private static final double NEAR_S = 0.0005;
   private static final double ALIKE_US = 150;
   private static final double SMALLEST_SNR = 5;
   private static final double SHORTEST_US = 300;
