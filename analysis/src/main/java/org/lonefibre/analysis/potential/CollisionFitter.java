@@ -24,6 +24,7 @@ final class CollisionFitter {
   private static final double NEAR_US = 350;
   private static final double NEAREST_INTERVAL = 0.55;
   private static final double NOT_WORSE = 1.02;
+  private static final int NONE = -1;
 
   private final ConditionedSignal signal;
   private final TrackedSite site;
@@ -54,24 +55,43 @@ final class CollisionFitter {
       boolean solved =
           group.members().size() <= MOST_DISCHARGES
               && length < signal.timeBase().lengthSamples(LONGEST_US)
-              && solve(units, usual, group, revisions);
+              && solve(units, usual, group, revisions, NONE);
       if (!solved) {
         doubtAbsences(units, group);
       }
     }
-    List<UnitTrack> revised = new ArrayList<>();
-    for (UnitRevision revision : revisions) {
-      UnitTrack left = revision.apply();
-      if (left.discharges > 0) {
-        revised.add(left);
-      }
-    }
+    List<UnitTrack> revised = new ArrayList<>(left(revisions));
     site.note(revised);
     return revised;
   }
 
+  /** What is left of one unit's discharges when the others are to explain them. */
+  record Spared(int explained, List<UnitTrack> others) {}
+
+  /** Lets the others explain each discharge of a unit; nothing is changed by asking. */
+  Spared spare(List<UnitTrack> units, int spare) {
+    UnitTrack unit = units.get(spare);
+    List<UnitRevision> revisions = units.stream().map(UnitRevision::new).toList();
+    List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
+    int explained = 0;
+    for (int d = 0; d < unit.discharges; d++) {
+      explained += solve(units, usual, groups.over(units, spare, d), revisions, spare) ? 1 : 0;
+    }
+    List<UnitRevision> others = new ArrayList<>(revisions);
+    others.remove(spare);
+    return new Spared(explained, left(others));
+  }
+
+  private static List<UnitTrack> left(List<UnitRevision> revisions) {
+    return revisions.stream().map(UnitRevision::apply).filter(u -> u.discharges > 0).toList();
+  }
+
   private boolean solve(
-      List<UnitTrack> units, List<double[][]> usual, Group group, List<UnitRevision> revisions) {
+      List<UnitTrack> units,
+      List<double[][]> usual,
+      Group group,
+      List<UnitRevision> revisions,
+      int without) {
     double from = group.from();
     double to = group.to();
     int longest = 0;
@@ -100,7 +120,9 @@ final class CollisionFitter {
     Explanation before = Explanation.asPlaced(known, window);
     List<Candidate> candidates = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
-      candidates.add(candidate(units.get(u), u, usual.get(u), group, start, window.length));
+      if (u != without) {
+        candidates.add(candidate(units.get(u), u, usual.get(u), group, start, window.length));
+      }
     }
     Explanation found = search.search(window, candidates, MOST_DISCHARGES);
     double noise = signal.noiseUv() * signal.noiseUv();

@@ -65,6 +65,15 @@ final class CollisionGroups {
     return groups;
   }
 
+  /** All that may lie on one discharge. */
+  Group over(List<UnitTrack> units, int unit, int discharge) {
+    UnitTrack track = units.get(unit);
+    double from = track.reference[discharge] + Arrays.stream(track.lag).min().orElse(0) - near;
+    double to = track.reference[discharge] + Arrays.stream(track.lag).max().orElse(0) + near;
+    Zone zone = new Zone(track.segment[discharge], from, to);
+    return new Group(zone.segment, from, to, members(units, zone));
+  }
+
   private boolean meets(Group group, Zone zone, List<Member> members) {
     return group.segment == zone.segment
         && (zone.from < group.to + (members.isEmpty() || group.members.isEmpty() ? 8 : 2) * near

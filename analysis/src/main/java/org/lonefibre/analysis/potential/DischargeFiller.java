@@ -37,7 +37,7 @@ final class DischargeFiller {
         || shape.peakToPeakUv() < SMALLEST_SNR * signal.noiseUv()) {
       return unit;
     }
-    List<double[]> found = new ArrayList<>();
+    List<UnitTrack.Place> found = new ArrayList<>();
     double[] intervals = new double[unit.discharges - 1];
     for (int d = 0; d + 1 < unit.discharges; d++) {
       intervals[d] = unit.reference[d + 1] - unit.reference[d];
@@ -51,7 +51,7 @@ final class DischargeFiller {
         search(unit, unitIndex, leader, d, usual, found);
       }
     }
-    return found.isEmpty() ? unit : with(unit, found);
+    return found.isEmpty() ? unit : unit.withMore(found);
   }
 
   private static double usual(double[] intervals, int d) {
@@ -61,7 +61,7 @@ final class DischargeFiller {
   }
 
   private void search(
-      UnitTrack unit, int unitIndex, int leader, int d, double usual, List<double[]> found) {
+      UnitTrack unit, int unitIndex, int leader, int d, double usual, List<UnitTrack.Place> found) {
     PotentialShape shape = unit.shape[leader];
     double from = unit.reference[d] + 0.6 * usual + unit.lag[leader];
     double to = unit.reference[d + 1] - 0.6 * usual + unit.lag[leader];
@@ -84,33 +84,9 @@ final class DischargeFiller {
       if (best < 0 || likeness[best] > LARGEST_SIZE) {
         return;
       }
-      found.add(new double[] {from + best - unit.lag[leader], unit.segment[d]});
+      found.add(new UnitTrack.Place(from + best - unit.lag[leader], unit.segment[d]));
       int clear = Math.max(1, (int) (0.6 * usual));
       Arrays.fill(likeness, Math.max(0, best - clear), Math.min(likeness.length, best + clear), 0);
     }
-  }
-
-  private static UnitTrack with(UnitTrack unit, List<double[]> found) {
-    int n = unit.discharges + found.size();
-    int[] from = new int[n];
-    double[] reference = new double[n];
-    int[] segment = new int[n];
-    found.sort((a, b) -> Double.compare(a[0], b[0]));
-    int old = 0;
-    int added = 0;
-    for (int d = 0; d < n; d++) {
-      boolean takeOld =
-          added >= found.size()
-              || (old < unit.discharges && unit.reference[old] <= found.get(added)[0]);
-      from[d] = takeOld ? old : -1;
-      reference[d] = takeOld ? unit.reference[old] : found.get(added)[0];
-      segment[d] = takeOld ? unit.segment[old] : (int) found.get(added)[1];
-      if (takeOld) {
-        old++;
-      } else {
-        added++;
-      }
-    }
-    return unit.withDischarges(reference, segment, from);
   }
 }

@@ -27,14 +27,7 @@ final class DischargeSieve {
     if (n == unit.discharges || n == 0) {
       return unit;
     }
-    int[] from = Arrays.copyOf(kept, n);
-    double[] reference = new double[n];
-    int[] segment = new int[n];
-    for (int k = 0; k < n; k++) {
-      reference[k] = unit.reference[from[k]];
-      segment[k] = unit.segment[from[k]];
-    }
-    return unit.withDischarges(reference, segment, from);
+    return unit.only(Arrays.copyOf(kept, n));
   }
 
   private static boolean isEmpty(UnitTrack unit, int d) {

@@ -16,7 +16,6 @@ final class LoneWitness {
   private static final double NO_WORSE_BY = 60;
   private static final double UNEXPLAINED_SHARE = 0.3;
   private static final double EXPLAINED_SHARE = 0.5;
-  private static final double NEAREST_INTERVAL = 0.55;
   private static final double HIDDEN_SHARE = 0.6;
   private static final double NEAR_US = 500;
   private static final double THERE_RATIO = 0.5;
@@ -104,7 +103,7 @@ final class LoneWitness {
         double reference = at - other.lag[q];
         boolean possible =
             v != u
-                ? mayFire(other, reference)
+                ? other.mayFireAt(reference)
                 : q != only
                     && (isHidden(unit, u, only, reference) || isThere(unit, u, d, only, reference));
         if (possible && SpikeMisfit.of(other.shape[q], 1, window, position, noiseUv) < tolerated) {
@@ -134,13 +133,5 @@ final class LoneWitness {
     site.takeOut(window, start, u);
     double at = fitter.scan(unit, p, window, expected - start);
     return shape.project(window, at) > THERE_RATIO * shape.energy();
-  }
-
-  /** Whether a unit has no discharge so near that it could not have fired here. */
-  private static boolean mayFire(UnitTrack unit, double reference) {
-    int next = unit.firstAtOrAfter(reference);
-    double apart = NEAREST_INTERVAL * unit.usualInterval(Math.min(next, unit.discharges - 1));
-    return (next == unit.discharges || unit.reference[next] - reference > apart)
-        && (next == 0 || reference - unit.reference[next - 1] > apart);
   }
 }

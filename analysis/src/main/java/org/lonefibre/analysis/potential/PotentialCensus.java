@@ -23,6 +23,8 @@ final class PotentialCensus {
   private static final double SAME_WAY_LOBE = 0.35;
   private static final double SHADOW = 0.08;
   private static final double REMNANT = 0.03;
+  private static final double RARE_SHARE = 0.15;
+  private static final double WANDERS_US = 300;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
   private static final double POINTED_REACH_MS = 16;
@@ -57,13 +59,20 @@ final class PotentialCensus {
     return kept.length == unit.potentials ? unit : unit.with(kept, new double[0]);
   }
 
+  /** The unit as it is placed, without potentials that are other units': itself if none is. */
+  UnitTrack withoutWanderers(UnitTrack unit) {
+    int[] kept =
+        IntStream.range(0, unit.potentials)
+            .filter(p -> p == unit.leader() || isLocked(unit, p))
+            .toArray();
+    return kept.length == unit.potentials ? unit : unit.keeping(kept);
+  }
+
   /** The unit with the potentials that were missed: itself if there are none. */
   UnitTrack add(UnitTrack unit, int unitIndex) {
-    double[] added = missed(unit, unitIndex);
-    if (added.length == 0) {
-      double place = moving.place(unit, unitIndex);
-      added = Double.isNaN(place) ? added : new double[] {place};
-    }
+    // First what moves within a shape: all that lies behind it is hidden by the same shape.
+    double place = moving.place(unit, unitIndex);
+    double[] added = Double.isNaN(place) ? missed(unit, unitIndex) : new double[] {place};
     return added.length == 0
         ? unit
         : unit.with(IntStream.range(0, unit.potentials).toArray(), added);
@@ -95,6 +104,7 @@ final class PotentialCensus {
     for (int p = 0; p < unit.potentials; p++) {
       if (unit.presentCount(p) >= FEWEST
           && stands(unit, p)
+          && isLocked(unit, p)
           && !isMerged(unit, p)
           && !isLobe(unit, p)) {
         kept.add(p);
@@ -128,6 +138,19 @@ final class PotentialCensus {
       }
     }
     return unit.shape[p].peakToPeakUv() >= least;
+  }
+
+  /** Whether a potential comes often, or at least at its time: else it is another unit's. */
+  private boolean isLocked(UnitTrack unit, int p) {
+    double[] places =
+        IntStream.range(0, unit.discharges)
+            .filter(d -> unit.isPresent(d, p))
+            .mapToDouble(d -> unit.arrival[d][p] - unit.reference[d])
+            .toArray();
+    return places.length >= RARE_SHARE * unit.discharges
+        || places.length > 0
+            && RobustStatistics.standardDeviation(places)
+                < signal.timeBase().lengthSamples(WANDERS_US);
   }
 
   /** Whether a potential moves with a larger one near by as only a part of it can. */

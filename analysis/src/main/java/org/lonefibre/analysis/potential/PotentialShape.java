@@ -79,6 +79,16 @@ public final class PotentialShape {
     return new PotentialShape(this, factor);
   }
 
+  /** The same wave with the arrival so many samples later in it; zeros come in at its end. */
+  PotentialShape movedBy(int samples) {
+    double[] moved = new double[length];
+    for (int k = 0; k < length; k++) {
+      int from = k + samples;
+      moved[k] = from >= 0 && from < length ? values[0][from] : 0;
+    }
+    return new PotentialShape(moved, origin);
+  }
+
   /** Index of the arrival. */
   public int origin() {
     return origin;

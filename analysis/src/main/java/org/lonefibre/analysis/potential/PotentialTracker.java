@@ -23,6 +23,9 @@ public final class PotentialTracker {
   private static final int FIRST_PAIRS_OF_TURNS = 1;
   private static final int PAIRS_OF_TURNS = 7;
   private static final int MOST_REVISIONS = 6;
+  private static final double OFF_CENTRE_US = 150;
+  private static final double FARTHEST_US = 500;
+  private static final double APART_US = 300;
 
   private final PotentialSettings settings;
 
@@ -56,7 +59,10 @@ public final class PotentialTracker {
       units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
       site.note(units);
     }
+    DischargeExchange exchange = new DischargeExchange(signal, site, windows, workers.fitter());
+    units = workers.exchange(units, site, exchange);
     units = workers.split(units, site, signal.timeBase().lengthSamples(1));
+    units = workers.exchange(units, site, exchange);
     units = workers.merge(units, site, signal.timeBase().lengthSamples(1));
     LoneSpikes lone = new LoneSpikes(signal, site, windows);
     for (int u = 0; u < units.size(); u++) {
@@ -75,6 +81,8 @@ public final class PotentialTracker {
     }
     CollisionFitter collisions = new CollisionFitter(signal, site, windows, workers.fitter());
     units = workers.merge(collisions.resolve(units), site, signal.timeBase().lengthSamples(1));
+    units = workers.exchange(units, site, exchange);
+    units = new SpareUnits(collisions, site).leaveOut(units);
     for (int u = 0; u < units.size(); u++) {
       units.set(u, workers.finish(DischargeSieve.sieve(units.get(u)), u));
     }
@@ -82,6 +90,8 @@ public final class PotentialTracker {
     units = collisions.resolve(units);
     new OddPlaces(signal, site).doubt(units);
     new LoneWitness(signal, site, windows, workers.fitter()).question(units);
+    units.replaceAll(workers.census()::withoutWanderers);
+    site.note(units);
     return new FollowedUnits(
         new TrackReader(settings, conditioned),
         workers,
@@ -133,7 +143,8 @@ public final class PotentialTracker {
         new ShapeSeparator(settings, signal, site, windows),
         new SweepFitter(settings, signal, discharges, site, windows),
         new PotentialCensus(settings, signal, site, windows),
-        signal.noiseUv());
+        signal.noiseUv(),
+        signal.timeBase().lengthSamples(1));
   }
 
   /** The workers on one site. */
@@ -142,7 +153,8 @@ public final class PotentialTracker {
       ShapeSeparator separator,
       SweepFitter fitter,
       PotentialCensus census,
-      double noiseUv) {
+      double noiseUv,
+      double samplesPerUs) {
 
     /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
     void settle(UnitTrack unit, int u) {
@@ -153,6 +165,12 @@ public final class PotentialTracker {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
       polish(unit, u, pairsOfTurns);
+      if (unit.recentre(
+          OFF_CENTRE_US * samplesPerUs, FARTHEST_US * samplesPerUs, APART_US * samplesPerUs)) {
+        shapes.estimate(unit, u, Reach.CONFINED);
+        fitter.fit(unit, u);
+        polish(unit, u, pairsOfTurns);
+      }
     }
 
     /** Whole shapes, arrivals and presence once more. */
@@ -189,6 +207,17 @@ public final class PotentialTracker {
         }
       }
       return parts;
+    }
+
+    /** The units, each with the discharges that it explains best. */
+    List<UnitTrack> exchange(List<UnitTrack> units, TrackedSite site, DischargeExchange exchange) {
+      List<UnitTrack> better = exchange.exchange(units);
+      for (int u = 0; better != units && u < better.size(); u++) {
+        better.set(u, DischargeSieve.sieve(better.get(u)));
+        settle(better.get(u), u);
+        site.note(better);
+      }
+      return better;
     }
 
     /** The units, those that were found in two parts as one. */

@@ -21,9 +21,10 @@ final class TrackSplitter {
   private static final int ROUNDS = 40;
   private static final double SHORTEST = 0.6;
   private static final double LONGEST = 1.6;
-  private static final double STEADY = 0.65;
+  private static final double STEADY = 0.85;
   private static final double SOON = 0.5;
-  private static final double MOST_SOON = 0.08;
+  private static final double USUAL_PROBABILITY = 0.3;
+  private static final double MOST_SOON = 0.12;
   private static final double LEAST_MIXED = 0.3;
   private static final double INTERVAL_US = 20;
   private static final double SIZE = 0.03;
@@ -60,8 +61,8 @@ final class TrackSplitter {
     int[] own = best;
     int[] rest = IntStream.of(all).filter(d -> Arrays.binarySearch(own, d) < 0).toArray();
     List<UnitTrack> parts = new ArrayList<>();
-    parts.add(only(unit, own));
-    parts.addAll(split(only(unit, rest)));
+    parts.add(unit.only(own));
+    parts.addAll(split(unit.only(rest)));
     return parts;
   }
 
@@ -78,7 +79,7 @@ final class TrackSplitter {
                 + FEWEST_HALVED
                 + " or more");
       }
-      parts.add(only(unit, own));
+      parts.add(unit.only(own));
     }
     return parts;
   }
@@ -101,7 +102,7 @@ final class TrackSplitter {
               + " and "
               + own.length);
     }
-    return List.of(only(unit, rest), only(unit, own));
+    return List.of(unit.only(rest), unit.only(own));
   }
 
   /** Whether most intervals are near the usual one. */
@@ -124,7 +125,7 @@ final class TrackSplitter {
     if (own.length < FEWEST || intervals.length < FEWEST / 2) {
       return false;
     }
-    double soonest = SOON * RobustStatistics.median(intervals.clone());
+    double soonest = SOON * RobustStatistics.quantile(intervals.clone(), USUAL_PROBABILITY);
     long soon = Arrays.stream(intervals).filter(interval -> interval < soonest).count();
     long mixed =
         IntStream.of(own)
@@ -228,12 +229,5 @@ final class TrackSplitter {
       sum += (a[f] - b[f]) * (a[f] - b[f]);
     }
     return sum;
-  }
-
-  private static UnitTrack only(UnitTrack unit, int[] discharges) {
-    return unit.withDischarges(
-        Arrays.stream(discharges).mapToDouble(d -> unit.reference[d]).toArray(),
-        Arrays.stream(discharges).map(d -> unit.segment[d]).toArray(),
-        discharges);
   }
 }

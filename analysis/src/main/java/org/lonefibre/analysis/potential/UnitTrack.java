@@ -1,12 +1,17 @@
 package org.lonefibre.analysis.potential;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.IntStream;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
 final class UnitTrack {
 
   private static final int INTERVALS_AROUND = 5;
+  private static final double NEAREST_INTERVAL = 0.55;
   private static final double SMALLEST_SIZE = 0.3;
   private static final int FEWEST_SIZES = 5;
   private static final double TOLERATED = 0.01;
@@ -87,6 +92,19 @@ final class UnitTrack {
     return changed;
   }
 
+  /** Some of the potentials, as they are placed. */
+  UnitTrack keeping(int[] kept) {
+    UnitTrack fewer = with(kept, new double[0]);
+    for (int k = 0; k < kept.length; k++) {
+      fewer.shape[k] = shape[kept[k]];
+      for (int d = 0; d < discharges; d++) {
+        fewer.widening[d][k] = widening[d][kept[k]];
+        fewer.misfit[d][k] = misfit[d][kept[k]];
+      }
+    }
+    return fewer;
+  }
+
   /** The same potentials with more discharges; {@code from} says which are old, -1 the new ones. */
   UnitTrack withDischarges(double[] newReference, int[] newSegment, int[] from) {
     UnitTrack changed = new UnitTrack(newReference, newSegment, lag.clone());
@@ -104,6 +122,45 @@ final class UnitTrack {
       }
     }
     return changed;
+  }
+
+  /** Where a discharge lies: its reference in samples of the channel, and its segment. */
+  record Place(double reference, int segment) {}
+
+  /** The same potentials with more discharges, each potential where it usually is. */
+  UnitTrack withMore(List<Place> more) {
+    List<Place> added = new ArrayList<>(more);
+    added.sort(Comparator.comparingDouble(Place::reference));
+    int n = discharges + added.size();
+    int[] from = new int[n];
+    double[] newReference = new double[n];
+    int[] newSegment = new int[n];
+    int old = 0;
+    for (int d = 0; d < n; d++) {
+      int next = d - old;
+      boolean takeOld =
+          next >= added.size()
+              || (old < discharges && reference[old] <= added.get(next).reference());
+      from[d] = takeOld ? old : -1;
+      newReference[d] = takeOld ? reference[old] : added.get(next).reference();
+      newSegment[d] = takeOld ? segment[old] : added.get(next).segment();
+      old += takeOld ? 1 : 0;
+    }
+    return withDischarges(newReference, newSegment, from);
+  }
+
+  /** The same without some discharges, given in rising order. */
+  UnitTrack without(int[] gone) {
+    return only(
+        IntStream.range(0, discharges).filter(d -> Arrays.binarySearch(gone, d) < 0).toArray());
+  }
+
+  /** Some of the discharges, given in rising order. */
+  UnitTrack only(int[] kept) {
+    return withDischarges(
+        Arrays.stream(kept).mapToDouble(d -> reference[d]).toArray(),
+        Arrays.stream(kept).map(d -> segment[d]).toArray(),
+        kept);
   }
 
   /** The same with arrivals of its own. */
@@ -158,6 +215,37 @@ final class UnitTrack {
     }
   }
 
+  /**
+   * Moves arrivals to the steepest phase of their shape where they lie off it, from so far to so
+   * far: a potential that was first seen by its end alone. None is moved onto another; whether any
+   * was moved.
+   */
+  boolean recentre(double far, double farthest, double nearest) {
+    boolean moved = false;
+    for (int p = 0; p < potentials; p++) {
+      int away = FibreFamily.steepest(shape[p].samples()) - shape[p].origin();
+      boolean off = Math.abs(away) > far && Math.abs(away) < farthest && presentCount(p) > 0;
+      if (off && isFree(p, lag[p] + away, nearest)) {
+        shape[p] = shape[p].movedBy(away);
+        lag[p] += away;
+        for (int d = 0; d < discharges; d++) {
+          arrival[d][p] += away;
+        }
+        moved = true;
+      }
+    }
+    return moved;
+  }
+
+  private boolean isFree(int potential, double place, double nearest) {
+    for (int q = 0; q < potentials; q++) {
+      if (q != potential && Math.abs(lag[q] - place) < nearest) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** The first discharge at or after a place; the number of discharges if there is none. */
   int firstAtOrAfter(double samples) {
     int low = 0;
@@ -183,6 +271,14 @@ final class UnitTrack {
       }
     }
     return n == 0 ? 0 : RobustStatistics.median(Arrays.copyOf(seen, n));
+  }
+
+  /** Whether there is no discharge so near that the unit could not have fired there. */
+  boolean mayFireAt(double place) {
+    int next = firstAtOrAfter(place);
+    double apart = NEAREST_INTERVAL * usualInterval(Math.min(next, discharges - 1));
+    return (next == discharges || reference[next] - place > apart)
+        && (next == 0 || place - reference[next - 1] > apart);
   }
 
   boolean isPresent(int discharge, int potential) {

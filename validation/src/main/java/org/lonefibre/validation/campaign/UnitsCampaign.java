@@ -185,7 +185,7 @@ public final class UnitsCampaign implements GoalCampaign {
     }
   }
 
-  private static RandomStream stream(String name, long seed, int trial) {
+  static RandomStream stream(String name, long seed, int trial) {
     return RandomStream.of(seed).child(name).child(trial);
   }
 
