@@ -64,7 +64,7 @@ public final class IntervalBuilder {
               present ? timeBase.durationUs(interval) : null,
               present ? timeBase.durationUs(error) : null,
               state,
-              precedingMs(unit, d),
+              precedingMs(unit, trigger, d),
               isContinuous(unit, d)));
     }
     return new IntervalSeries(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, sweeps, 0);
@@ -144,9 +144,9 @@ public final class IntervalBuilder {
     return d > 0 && unit.segment(d) == unit.segment(d - 1);
   }
 
-  private @Nullable Double precedingMs(TrackedUnit unit, int d) {
+  private @Nullable Double precedingMs(TrackedUnit unit, TrackedPotential trigger, int d) {
     return isContinuous(unit, d)
-        ? timeBase.durationMs(unit.referenceSamples(d) - unit.referenceSamples(d - 1))
+        ? timeBase.durationMs(place(unit, trigger, d) - place(unit, trigger, d - 1))
         : null;
   }
 }
