@@ -97,7 +97,7 @@ final class RevisedSweeps {
               present ? one.value() : null,
               present ? one.error() : null,
               state,
-              continuous ? 1000 * (one.timeS() - found.get(i - 1).timeS()) : null,
+              continuous ? Math.max(0, 1000 * (one.timeS() - found.get(i - 1).timeS())) : null,
               continuous));
     }
     return new IntervalSeries(kind, sweeps, stimulusErrorUs);

@@ -146,7 +146,7 @@ public final class IntervalBuilder {
 
   private @Nullable Double precedingMs(TrackedUnit unit, TrackedPotential trigger, int d) {
     return isContinuous(unit, d)
-        ? timeBase.durationMs(place(unit, trigger, d) - place(unit, trigger, d - 1))
+        ? Math.max(0, timeBase.durationMs(place(unit, trigger, d) - place(unit, trigger, d - 1)))
         : null;
   }
 }

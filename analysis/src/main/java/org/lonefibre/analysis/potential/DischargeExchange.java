@@ -160,25 +160,31 @@ final class DischargeExchange {
   }
 
   private void apply(List<UnitTrack> units, int u, List<Move> moves) {
-    if (moves.isEmpty()) {
-      return;
-    }
     UnitTrack unit = units.get(u);
-    int[] gone = moves.stream().mapToInt(Move::discharge).toArray();
-    units.set(u, unit.without(gone));
-    for (int v = 0; v < units.size(); v++) {
-      int to = v;
-      List<UnitTrack.Place> more =
-          moves.stream()
-              .filter(move -> move.unit() == to)
-              .map(move -> new UnitTrack.Place(move.reference(), unit.segment[move.discharge()]))
-              .toList();
-      if (!more.isEmpty()) {
-        units.set(v, units.get(v).withMore(more));
-        site.note(units);
-        fitter.fit(units.get(v), v);
+    List<Move> made = new ArrayList<>();
+    for (Move move : moves) {
+      UnitTrack to = units.get(move.unit());
+      // Of two that would be one discharge of the other unit, only the first goes.
+      if (to.mayFireAt(move.reference())) {
+        UnitTrack.Place place =
+            new UnitTrack.Place(move.reference(), unit.segment[move.discharge()]);
+        units.set(move.unit(), to.withMore(List.of(place)));
+        made.add(move);
       }
     }
+    if (made.isEmpty()) {
+      return;
+    }
+    units.set(u, unit.without(made.stream().mapToInt(Move::discharge).toArray()));
     site.note(units);
+    made.stream()
+        .mapToInt(Move::unit)
+        .distinct()
+        .sorted()
+        .forEach(
+            v -> {
+              fitter.fit(units.get(v), v);
+              site.note(units);
+            });
   }
 }

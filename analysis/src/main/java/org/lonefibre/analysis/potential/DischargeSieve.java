@@ -30,6 +30,32 @@ final class DischargeSieve {
     return unit.only(Arrays.copyOf(kept, n));
   }
 
+  /** The unit with each discharge once: of two that lie nearer, the one that shows less goes. */
+  static UnitTrack once(UnitTrack unit, double nearest) {
+    int[] kept = new int[unit.discharges];
+    int n = 0;
+    for (int d = 0; d < unit.discharges; d++) {
+      boolean again =
+          n > 0
+              && unit.segment[kept[n - 1]] == unit.segment[d]
+              && unit.reference[d] - unit.reference[kept[n - 1]] < nearest;
+      if (!again) {
+        kept[n++] = d;
+      } else if (presentIn(unit, d) > presentIn(unit, kept[n - 1])) {
+        kept[n - 1] = d;
+      }
+    }
+    return n == unit.discharges ? unit : unit.only(Arrays.copyOf(kept, n));
+  }
+
+  private static int presentIn(UnitTrack unit, int d) {
+    int present = 0;
+    for (int p = 0; p < unit.potentials; p++) {
+      present += unit.isPresent(d, p) ? 1 : 0;
+    }
+    return present;
+  }
+
   private static boolean isEmpty(UnitTrack unit, int d) {
     for (Presence presence : unit.presence[d]) {
       if (presence != Presence.ABSENT) {

@@ -26,6 +26,7 @@ public final class PotentialTracker {
   private static final double OFF_CENTRE_US = 150;
   private static final double FARTHEST_US = 500;
   private static final double APART_US = 300;
+  private static final double ONCE_US = 1500;
 
   private final PotentialSettings settings;
 
@@ -88,6 +89,9 @@ public final class PotentialTracker {
     }
     site.note(units);
     units = collisions.resolve(units);
+    double nearest = signal.timeBase().lengthSamples(ONCE_US);
+    units.replaceAll(unit -> DischargeSieve.once(unit, nearest));
+    site.note(units);
     new OddPlaces(signal, site).doubt(units);
     new LoneWitness(signal, site, windows, workers.fitter()).question(units);
     units.replaceAll(workers.census()::withoutWanderers);
