@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.filter.ZeroPhase;
 import org.lonefibre.signal.filter.ZeroPhase.Edge;
@@ -35,7 +36,7 @@ final class FilteredBlocks {
   private final Map<Long, Block> kept = new LinkedHashMap<>(64, 0.75f, true);
 
   /** All blocks of a site that is kept whole: once made, one is read without the lock. */
-  private final @Nullable Block[] whole;
+  private final AtomicReferenceArray<Block> whole;
 
   private final boolean holdsAll;
 
@@ -79,7 +80,7 @@ final class FilteredBlocks {
     }
     long samples = segments.stream().mapToLong(Segment::sampleCount).sum();
     this.holdsAll = samples <= (long) blockLength * capacity;
-    this.whole = new Block[holdsAll ? (int) firstBlock[segments.size()] : 0];
+    this.whole = new AtomicReferenceArray<>(holdsAll ? (int) firstBlock[segments.size()] : 0);
   }
 
   /** Whether the whole site can be kept. */
@@ -187,12 +188,12 @@ final class FilteredBlocks {
   }
 
   private Block block(int s, long index) throws IOException {
-    Block block = holdsAll ? whole[(int) index] : null;
+    Block block = holdsAll ? whole.getAcquire((int) index) : null;
     return block == null ? found(s, index) : block;
   }
 
   private synchronized Block found(int s, long index) throws IOException {
-    Block block = holdsAll ? whole[(int) index] : kept.get(index);
+    Block block = holdsAll ? whole.getAcquire((int) index) : kept.get(index);
     if (block == null) {
       Segment segment = segments.get(s);
       long first = segment.firstSample() + (index - firstBlock[s]) * blockLength;
@@ -206,7 +207,7 @@ final class FilteredBlocks {
 
   private void keep(long index, Block block) {
     if (holdsAll) {
-      whole[(int) index] = block;
+      whole.setRelease((int) index, block);
       return;
     }
     kept.put(index, block);
