@@ -126,21 +126,15 @@ final class ArrivalRefiner {
       Weighted shape = shapes[chosen[i]];
       double position = unit.arrival[d][chosen[i]] - start;
       double scale = unit.scale[d][chosen[i]];
-      plain[2 * i] = new double[shape.plain().length()];
+      // A later arrival moves the wave against its slope.
+      plain[2 * i] = times(shape.plain().slopeAt(position), -scale);
       plain[2 * i + 1] = new double[shape.plain().length()];
-      weighted[2 * i] = new double[shape.weighted().length()];
+      shape.plain().place(position, plain[2 * i + 1]);
+      weighted[2 * i] = times(shape.weighted().slopeAt(position), -scale);
       weighted[2 * i + 1] = new double[shape.weighted().length()];
-      shape.plain().place(position, plain[2 * i + 1], plain[2 * i]);
-      shape.weighted().place(position, weighted[2 * i + 1], weighted[2 * i]);
+      shape.weighted().place(position, weighted[2 * i + 1]);
       firstPlain[i] = shape.plain().firstIndex(position);
       firstWeighted[i] = shape.weighted().firstIndex(position);
-      // A later arrival moves the wave against its slope.
-      for (int k = 0; k < plain[2 * i].length; k++) {
-        plain[2 * i][k] *= -scale;
-      }
-      for (int k = 0; k < weighted[2 * i].length; k++) {
-        weighted[2 * i][k] *= -scale;
-      }
     }
     double[][] normal = new double[2 * n][2 * n];
     double[] right = new double[2 * n];
@@ -164,10 +158,14 @@ final class ArrivalRefiner {
     int shift = firstA - firstB;
     int from = Math.max(0, -shift);
     int to = Math.min(a.length, b.length - shift);
-    double sum = 0;
-    for (int k = from; k < to; k++) {
-      sum += a[k] * b[k + shift];
+    return PotentialShape.product(b, shift, a, from, to);
+  }
+
+  private static double[] times(double[] wave, double factor) {
+    double[] scaled = new double[wave.length];
+    for (int k = 0; k < scaled.length; k++) {
+      scaled[k] = factor * wave[k];
     }
-    return sum;
+    return scaled;
   }
 }

@@ -39,7 +39,26 @@ final class CollisionSearch {
   }
 
   /** What a unit may put into the window: its usual sizes, and where lag 0 may lie. */
-  record Candidate(int unit, UnitTrack track, double[] usual, boolean[] mayFire, int mostVolleys) {}
+  record Candidate(int unit, UnitTrack track, double[] usual, boolean[] mayFire, int mostVolleys) {
+
+    /** First sample at which lag 0 may lie; the length of the window if there is none. */
+    int firstPlace() {
+      int first = 0;
+      while (first < mayFire.length && !mayFire[first]) {
+        first++;
+      }
+      return first;
+    }
+
+    /** Sample behind the last at which lag 0 may lie; 0 if there is none. */
+    int endOfPlaces() {
+      int end = mayFire.length;
+      while (end > 0 && !mayFire[end - 1]) {
+        end--;
+      }
+      return end;
+    }
+  }
 
   /** A discharge that may be added, with the energy it would take away. */
   private record Trial(Volley volley, double[] left, double gain) {}
@@ -119,27 +138,12 @@ final class CollisionSearch {
   private double[] gains(double[] left, Candidate candidate) {
     UnitTrack track = candidate.track;
     double[] sum = new double[left.length];
+    int from = candidate.firstPlace();
+    int end = candidate.endOfPlaces();
     double whole = 0;
-    for (int p = 0; p < track.potentials; p++) {
-      double usual = candidate.usual[p];
-      double energy = usual * usual * track.shape[p].energy();
-      whole += energy;
-      double[] own = new double[left.length];
-      for (int k = 0; k < own.length; k++) {
-        double product = usual * track.shape[p].project(left, k);
-        own[k] = (2 * product - energy) / noise;
-      }
-      int lag = (int) Math.round(track.lag[p]);
-      int reach = (int) Math.ceil(reach(track, p));
-      for (int k = 0; k < sum.length; k++) {
-        double most = -ABSENT;
-        int from = Math.max(0, k + lag - reach);
-        int to = Math.min(own.length - 1, k + lag + reach);
-        for (int j = from; j <= to; j++) {
-          most = Math.max(most, own[j]);
-        }
-        sum[k] += most;
-      }
+    for (int p = 0; p < track.potentials && from < end; p++) {
+      whole += candidate.usual[p] * candidate.usual[p] * track.shape[p].energy();
+      addGains(left, candidate, p, from, end, sum);
     }
     double least = LEAST_SHARE * whole / noise;
     for (int k = 0; k < sum.length; k++) {
@@ -148,6 +152,30 @@ final class CollisionSearch {
       }
     }
     return sum;
+  }
+
+  /** Adds what one potential gains, wherever it lies within its reach, for some of the samples. */
+  private void addGains(
+      double[] left, Candidate candidate, int p, int from, int end, double[] sum) {
+    PotentialShape shape = candidate.track.shape[p];
+    double usual = candidate.usual[p];
+    double energy = usual * usual * shape.energy();
+    int lag = (int) Math.round(candidate.track.lag[p]);
+    int reach = (int) Math.ceil(reach(candidate.track, p));
+    int first = Math.max(0, from + lag - reach);
+    int last = Math.min(left.length - 1, end - 1 + lag + reach);
+    double[] own = shape.projectFrom(left, first, Math.max(0, last - first + 1));
+    for (int k = 0; k < own.length; k++) {
+      own[k] = (2 * usual * own[k] - energy) / noise;
+    }
+    for (int k = from; k < end; k++) {
+      double most = -ABSENT;
+      int to = Math.min(last, k + lag + reach);
+      for (int j = Math.max(first, k + lag - reach); j <= to; j++) {
+        most = Math.max(most, own[j - first]);
+      }
+      sum[k] += most;
+    }
   }
 
   private static double reach(UnitTrack track, int potential) {

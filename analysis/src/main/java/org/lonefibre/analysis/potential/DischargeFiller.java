@@ -70,9 +70,9 @@ final class DischargeFiller {
     double[] window = new double[(int) (to - from) + 2 * margin + 2];
     windows.read(unit.segment[d], start, window);
     site.takeOut(window, start, unitIndex);
-    double[] likeness = new double[(int) (to - from) + 1];
+    double[] likeness = shape.projectFrom(window, from - start, (int) (to - from) + 1);
     for (int k = 0; k < likeness.length; k++) {
-      likeness[k] = shape.project(window, from - start + k) / shape.energy();
+      likeness[k] /= shape.energy();
     }
     while (true) {
       int best = -1;

@@ -51,7 +51,6 @@ final class JointFit {
     slope = new double[n][];
     for (int r = 0; r < n; r++) {
       value[r] = new double[shapes[r].length()];
-      slope[r] = new double[shapes[r].length()];
     }
   }
 
@@ -155,9 +154,18 @@ final class JointFit {
     }
     System.arraycopy(window, 0, residual, 0, window.length);
     for (int r : chosen) {
-      shapes[r].place(position[r], value[r], slope[r]);
+      shapes[r].place(position[r], value[r]);
+      slope[r] = shapes[r].slopeAt(position[r]);
       first[r] = shapes[r].firstIndex(position[r]);
-      shapes[r].addTo(residual, position[r], -scale[r]);
+      takeOut(value[r], first[r], scale[r]);
+    }
+  }
+
+  private void takeOut(double[] v, int first, double scale) {
+    double[] left = residual;
+    int to = Math.min(v.length, left.length - first);
+    for (int k = Math.max(0, -first); k < to; k++) {
+      left[first + k] -= scale * v[k];
     }
   }
 

@@ -128,27 +128,27 @@ public final class PotentialShape {
     return (int) Math.floor(positionSamples + 0.5 / PHASES) - origin;
   }
 
-  /** Fills the shape, and its slope, as placed at a position of a window. */
-  void place(double positionSamples, double[] shape, double[] slope) {
-    double base = Math.floor(positionSamples + 0.5 / PHASES);
-    double fraction = positionSamples - base;
-    int phase = Math.max(0, Math.min(PHASES - 1, (int) Math.round(fraction * PHASES)));
-    double rest = fraction - (double) phase / PHASES;
+  /** Fills the shape as placed at a position of a window. */
+  void place(double positionSamples, double[] shape) {
+    int phase = phase(positionSamples);
+    double rest = rest(positionSamples, phase);
     double[] value = values[phase];
     double[] rise = slopes[phase];
     for (int k = 0; k < length; k++) {
       shape[k] = value[k] - rest * rise[k];
-      slope[k] = rise[k];
     }
+  }
+
+  /** The slope as placed at a position of a window; not to be changed. */
+  double[] slopeAt(double positionSamples) {
+    return slopes[phase(positionSamples)];
   }
 
   /** Adds {@code scale} times the shape placed at a position to a window. */
   void addTo(double[] window, double positionSamples, double scale) {
-    double base = Math.floor(positionSamples + 0.5 / PHASES);
-    double fraction = positionSamples - base;
-    int phase = Math.max(0, Math.min(PHASES - 1, (int) Math.round(fraction * PHASES)));
-    double rest = fraction - (double) phase / PHASES;
-    int first = (int) base - origin;
+    int phase = phase(positionSamples);
+    double rest = rest(positionSamples, phase);
+    int first = firstIndex(positionSamples);
     double[] value = values[phase];
     double[] rise = slopes[phase];
     int from = Math.max(0, -first);
@@ -160,33 +160,97 @@ public final class PotentialShape {
 
   /** Projection of a window on the shape placed at a whole or half position. */
   double project(double[] window, double positionSamples) {
+    return project(window, firstIndex(positionSamples), values[phase(positionSamples)]);
+  }
+
+  /** Projections at a position and at each of those a sample apart behind it. */
+  double[] projectFrom(double[] window, double positionSamples, int count) {
+    double[] value = values[phase(positionSamples)];
+    int first = firstIndex(positionSamples);
+    double[] projections = new double[count];
+    int k = 0;
+    while (k < count) {
+      boolean inside = first + k >= 0 && first + k + length + 3 <= window.length;
+      if (inside && k + 3 < count) {
+        four(window, first + k, value, projections, k);
+        k += 4;
+      } else {
+        projections[k] = project(window, first + k, value);
+        k++;
+      }
+    }
+    return projections;
+  }
+
+  /** Projections at a position and at each of those half a sample apart behind it. */
+  double[] projectByHalves(double[] window, double positionSamples, int count) {
+    double[] whole = projectFrom(window, positionSamples, (count + 1) / 2);
+    double[] half = projectFrom(window, positionSamples + 0.5, count / 2);
+    double[] projections = new double[count];
+    for (int k = 0; k < count; k++) {
+      projections[k] = k % 2 == 0 ? whole[k / 2] : half[k / 2];
+    }
+    return projections;
+  }
+
+  private static int phase(double positionSamples) {
     double base = Math.floor(positionSamples + 0.5 / PHASES);
-    int phase =
-        Math.max(0, Math.min(PHASES - 1, (int) Math.round((positionSamples - base) * PHASES)));
-    int first = (int) base - origin;
-    double[] value = values[phase];
+    return Math.max(
+        0, Math.min(PHASES - 1, (int) Math.round((positionSamples - base) * PHASES)));
+  }
+
+  /** What is left of a position behind its phase. */
+  private static double rest(double positionSamples, int phase) {
+    return positionSamples
+        - Math.floor(positionSamples + 0.5 / PHASES)
+        - (double) phase / PHASES;
+  }
+
+  private static double project(double[] window, int first, double[] value) {
     int from = Math.max(0, -first);
-    int to = Math.min(length, window.length - first);
+    int to = Math.min(value.length, window.length - first);
     return product(window, first, value, from, to);
   }
 
-  /**
-   * Sum of the products of values with those of a window that begin at an index of it; four sums,
-   * for none waits for another.
-   */
-  static double product(double[] window, int first, double[] value, int from, int to) {
+  /** Four projections at once share what they read, and none waits for another. */
+  private static void four(double[] window, int first, double[] value, double[] to, int at) {
     double a = 0;
     double b = 0;
     double c = 0;
     double d = 0;
-    int k = from;
-    for (; k + 3 < to; k += 4) {
-      a += window[first + k] * value[k];
-      b += window[first + k + 1] * value[k + 1];
-      c += window[first + k + 2] * value[k + 2];
-      d += window[first + k + 3] * value[k + 3];
+    for (int k = 0; k < value.length; k++) {
+      double height = value[k];
+      a += height * window[first + k];
+      b += height * window[first + k + 1];
+      c += height * window[first + k + 2];
+      d += height * window[first + k + 3];
     }
-    for (; k < to; k++) {
+    to[at] = a;
+    to[at + 1] = b;
+    to[at + 2] = c;
+    to[at + 3] = d;
+  }
+
+  /**
+   * Sum of the products of values with those of a window that begin at an index of it; four sums of
+   * a quarter each, for none waits for another.
+   */
+  static double product(double[] window, int first, double[] value, int from, int to) {
+    int quarter = Math.max(0, (to - from) / 4);
+    int second = from + quarter;
+    int third = second + quarter;
+    int fourth = third + quarter;
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    for (int k = 0; k < quarter; k++) {
+      a += window[first + from + k] * value[from + k];
+      b += window[first + second + k] * value[second + k];
+      c += window[first + third + k] * value[third + k];
+      d += window[first + fourth + k] * value[fourth + k];
+    }
+    for (int k = fourth + quarter; k < to; k++) {
       a += window[first + k] * value[k];
     }
     return (a + b) + (c + d);

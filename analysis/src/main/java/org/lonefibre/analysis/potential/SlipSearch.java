@@ -93,11 +93,12 @@ final class SlipSearch {
       double centre = reference + unit.lag[p];
       double most = 0;
       places[p] = centre;
-      for (double at = centre - around; at <= centre + around; at += 1) {
-        double likeness = unit.shape[p].project(window, at);
-        if (likeness > most) {
-          most = likeness;
-          places[p] = at;
+      double[] likeness =
+          unit.shape[p].projectFrom(window, centre - around, (int) (2 * around) + 1);
+      for (int k = 0; k < likeness.length; k++) {
+        if (likeness[k] > most) {
+          most = likeness[k];
+          places[p] = centre - around + k;
         }
       }
       double energy = unit.shape[p].energy();

@@ -269,11 +269,12 @@ final class SweepFitter {
     double range = range(unit, potential);
     double best = expected;
     double most = Double.NEGATIVE_INFINITY;
-    for (double at = expected - range; at <= expected + range; at += 0.5) {
-      double likeness = unit.shape[potential].project(window, at);
-      if (likeness > most) {
-        most = likeness;
-        best = at;
+    double[] likeness =
+        unit.shape[potential].projectByHalves(window, expected - range, (int) (4 * range) + 1);
+    for (int k = 0; k < likeness.length; k++) {
+      if (likeness[k] > most) {
+        most = likeness[k];
+        best = expected - range + 0.5 * k;
       }
     }
     return best;
