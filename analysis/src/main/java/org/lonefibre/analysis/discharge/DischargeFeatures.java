@@ -50,8 +50,9 @@ final class DischargeFeatures {
       for (int i = 0; i < rows.length; i++) {
         column[i] = rows[i][k];
       }
-      double centre = RobustStatistics.median(column);
-      double spread = Math.max(noiseUv, RobustStatistics.standardDeviation(column));
+      double centre = RobustStatistics.medianInPlace(column, column.length);
+      double spread =
+          Math.max(noiseUv, RobustStatistics.standardDeviationAroundInPlace(column, centre));
       for (double[] row : rows) {
         row[k] = Math.max(-FARTHEST, Math.min(FARTHEST, (row[k] - centre) / spread));
       }

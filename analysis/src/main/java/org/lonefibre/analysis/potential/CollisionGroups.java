@@ -105,8 +105,9 @@ final class CollisionGroups {
         double[] left = new double[length];
         windows.read(s, start, left);
         site.takeOut(left, start, -1);
-        double[] tolerated = tolerated(units, s, start, length);
-        for (int k = 0; k < length; k++) {
+        int first = firstBeyond(left, 0, least);
+        double[] tolerated = first < length ? tolerated(units, s, start, length) : left;
+        for (int k = first; k < length; k = firstBeyond(left, k + 1, least)) {
           if (Math.abs(left[k]) > least + tolerated[k]) {
             zones.add(new Zone(s, start + k - near / 2, start + k + near / 2));
             k += (int) (near / 2);
@@ -114,6 +115,15 @@ final class CollisionGroups {
         }
       }
     }
+  }
+
+  /** First sample from one on that lies farther from zero than a limit; the length if none does. */
+  private static int firstBeyond(double[] left, int from, double limit) {
+    int k = from;
+    while (k < left.length && Math.abs(left[k]) <= limit) {
+      k++;
+    }
+    return k;
   }
 
   /** What the variation of large potentials may leave at each sample. */

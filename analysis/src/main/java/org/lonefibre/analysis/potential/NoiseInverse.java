@@ -25,13 +25,16 @@ final class NoiseInverse {
   NoiseInverse(double[] correlation, int reach) {
     int lags = correlation.length;
     double[] spectrum = new double[POINTS];
+    double[] cosines = cosines();
+    double[] tapered = new double[lags];
+    for (int lag = 1; lag < lags; lag++) {
+      tapered[lag] = 2 * (0.5 + 0.5 * Math.cos(Math.PI * lag / lags)) * correlation[lag];
+    }
     double most = 0;
     for (int k = 0; k < POINTS; k++) {
-      double w = Math.PI * (k + 0.5) / POINTS;
       double sum = correlation[0];
       for (int lag = 1; lag < lags; lag++) {
-        double taper = 0.5 + 0.5 * Math.cos(Math.PI * lag / lags);
-        sum += 2 * taper * correlation[lag] * Math.cos(w * lag);
+        sum += tapered[lag] * cosines[(2 * k + 1) * lag % cosines.length];
       }
       spectrum[k] = Math.max(0, sum);
       most = Math.max(most, spectrum[k]);
@@ -50,12 +53,21 @@ final class NoiseInverse {
     for (int lag = 0; lag <= reach; lag++) {
       double sum = 0;
       for (int k = 0; k < POINTS; k++) {
-        sum += Math.cos(Math.PI * (k + 0.5) / POINTS * lag) / (spectrum[k] + BOUND * most);
+        sum += cosines[(2 * k + 1) * lag % cosines.length] / (spectrum[k] + BOUND * most);
       }
       double taper = 0.5 + 0.5 * Math.cos(Math.PI * lag / (reach + 1));
       kernel[reach + lag] = taper * sum / POINTS;
       kernel[reach - lag] = kernel[reach + lag];
     }
+  }
+
+  /** Cosines of a whole turn: half a point's frequency times a lag is a place in it. */
+  private static double[] cosines() {
+    double[] cosines = new double[4 * POINTS];
+    for (int i = 0; i < cosines.length; i++) {
+      cosines[i] = Math.cos(Math.PI * i / (2 * POINTS));
+    }
+    return cosines;
   }
 
   /** Product of the slope of unit noise with its weighted slope, a sample. */

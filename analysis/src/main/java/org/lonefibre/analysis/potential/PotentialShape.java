@@ -195,15 +195,12 @@ public final class PotentialShape {
 
   private static int phase(double positionSamples) {
     double base = Math.floor(positionSamples + 0.5 / PHASES);
-    return Math.max(
-        0, Math.min(PHASES - 1, (int) Math.round((positionSamples - base) * PHASES)));
+    return Math.max(0, Math.min(PHASES - 1, (int) Math.round((positionSamples - base) * PHASES)));
   }
 
   /** What is left of a position behind its phase. */
   private static double rest(double positionSamples, int phase) {
-    return positionSamples
-        - Math.floor(positionSamples + 0.5 / PHASES)
-        - (double) phase / PHASES;
+    return positionSamples - Math.floor(positionSamples + 0.5 / PHASES) - (double) phase / PHASES;
   }
 
   private static double project(double[] window, int first, double[] value) {

@@ -7,6 +7,7 @@ package org.lonefibre.signal.interpolation;
  * <ul>
  *   <li>Samples outside the array count as zero.
  *   <li>Error below 1e-3 of the amplitude up to 0.6 of the Nyquist frequency.
+ *   <li>Kernels of whole 64ths of a sample are made once for all.
  *   <li>Thread rule: not safe; one instance a thread (it keeps the kernel of the last shift).
  * </ul>
  */
@@ -15,7 +16,26 @@ public final class FractionalDelay {
   /** Samples used on either side. */
   public static final int HALF_TAPS = 10;
 
-  private final double[] kernel = new double[2 * HALF_TAPS];
+  private static final int KNOWN_STEPS = 64;
+  private static final double[][] KNOWN = new double[KNOWN_STEPS][2 * HALF_TAPS];
+
+  /** Turns from the first tap's angle of the window to each other tap's. */
+  private static final double[] TURN_COS = new double[2 * HALF_TAPS];
+
+  private static final double[] TURN_SIN = new double[2 * HALF_TAPS];
+
+  static {
+    for (int j = 0; j < 2 * HALF_TAPS; j++) {
+      TURN_COS[j] = Math.cos(Math.PI * (j - HALF_TAPS + 1) / (2 * HALF_TAPS));
+      TURN_SIN[j] = Math.sin(Math.PI * (j - HALF_TAPS + 1) / (2 * HALF_TAPS));
+    }
+    for (int step = 1; step < KNOWN_STEPS; step++) {
+      fill(KNOWN[step], (double) step / KNOWN_STEPS);
+    }
+  }
+
+  private final double[] own = new double[2 * HALF_TAPS];
+  private double[] kernel = own;
 
   /**
    * Fills {@code destination[k]} with the signal at {@code startSamples + k}.
@@ -79,10 +99,22 @@ public final class FractionalDelay {
   }
 
   private void prepare(double fraction) {
+    double steps = fraction * KNOWN_STEPS;
+    if (steps == Math.rint(steps)) {
+      kernel = KNOWN[(int) steps];
+    } else {
+      kernel = own;
+      fill(own, fraction);
+    }
+  }
+
+  private static void fill(double[] kernel, double fraction) {
     double sine = Math.sin(Math.PI * fraction) / Math.PI;
+    double cos = Math.cos(Math.PI * fraction / (2 * HALF_TAPS));
+    double sin = Math.sin(Math.PI * fraction / (2 * HALF_TAPS));
     for (int j = 0; j < 2 * HALF_TAPS; j++) {
       double distance = fraction - (j - HALF_TAPS + 1);
-      double window = Math.cos(Math.PI * distance / (2 * HALF_TAPS));
+      double window = cos * TURN_COS[j] + sin * TURN_SIN[j];
       double sign = (j - HALF_TAPS + 1) % 2 == 0 ? 1 : -1;
       kernel[j] = sign * sine / distance * window * window;
     }

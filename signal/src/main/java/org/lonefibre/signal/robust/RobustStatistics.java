@@ -87,11 +87,23 @@ public final class RobustStatistics {
   /** Median of the distances from the median, not scaled. */
   public static double medianAbsoluteDeviation(double[] values) {
     double[] work = values.clone();
-    double centre = medianInPlace(work, work.length);
-    for (int i = 0; i < work.length; i++) {
-      work[i] = Math.abs(work[i] - centre);
+    return deviationInPlace(work, medianInPlace(work, work.length));
+  }
+
+  private static double deviationInPlace(double[] values, double centre) {
+    for (int i = 0; i < values.length; i++) {
+      values[i] = Math.abs(values[i] - centre);
     }
-    return medianInPlace(work, work.length);
+    return medianInPlace(values, values.length);
+  }
+
+  /**
+   * Standard deviation of a Gaussian around a known median with these distances from it.
+   *
+   * @param values as many as count, rearranged and made distances
+   */
+  public static double standardDeviationAroundInPlace(double[] values, double median) {
+    return GAUSSIAN_MAD * deviationInPlace(values, median);
   }
 
   /** Standard deviation of a Gaussian with this median absolute deviation. */
