@@ -140,9 +140,10 @@ final class ArrivalRefiner {
     double[] right = new double[2 * n];
     double prior = signal.noiseUv() / SIZE_SPREAD;
     for (int i = 0; i < 2 * n; i++) {
-      right[i] = product(weighted[i], firstWeighted[i / 2], left, 0);
+      right[i] = Projections.at(left, firstWeighted[i / 2], weighted[i]);
       for (int j = 0; j < 2 * n; j++) {
-        normal[i][j] = product(weighted[i], firstWeighted[i / 2], plain[j], firstPlain[j / 2]);
+        int shift = firstWeighted[i / 2] - firstPlain[j / 2];
+        normal[i][j] = Projections.at(plain[j], shift, weighted[i]);
       }
       normal[i][i] += i % 2 == 1 ? prior * prior : 0;
     }
@@ -151,14 +152,6 @@ final class ArrivalRefiner {
     return solver.isNonSingular()
         ? solver.solve(new ArrayRealVector(right, false)).toArray()
         : new double[2 * n];
-  }
-
-  /** Sum of products of two waves that begin at different places. */
-  private static double product(double[] a, int firstA, double[] b, int firstB) {
-    int shift = firstA - firstB;
-    int from = Math.max(0, -shift);
-    int to = Math.min(a.length, b.length - shift);
-    return PotentialShape.product(b, shift, a, from, to);
   }
 
   private static double[] times(double[] wave, double factor) {

@@ -177,8 +177,9 @@ final class JointFit {
     double prior = prior(noiseUv);
     for (int i = 0; i < chosen.length; i++) {
       int r = chosen[i];
-      right[2 * i] = -scale[r] * project(residual, slope[r], first[r]);
-      right[2 * i + 1] = project(residual, value[r], first[r]) + prior * (usual[r] - scale[r]);
+      right[2 * i] = -scale[r] * Projections.at(residual, first[r], slope[r]);
+      right[2 * i + 1] =
+          Projections.at(residual, first[r], value[r]) + prior * (usual[r] - scale[r]);
     }
   }
 
@@ -216,12 +217,6 @@ final class JointFit {
       double inverse = solve(lower, unit)[2 * i];
       widening[chosen[i]] = Math.sqrt(Math.max(1, inverse * normal[2 * i][2 * i]));
     }
-  }
-
-  private static double project(double[] window, double[] v, int first) {
-    int from = Math.max(0, -first);
-    int to = Math.min(v.length, window.length - first);
-    return PotentialShape.product(window, first, v, from, to);
   }
 
   /** Overlaps of slopes, of values, of a value with a slope and of a slope with a value. */

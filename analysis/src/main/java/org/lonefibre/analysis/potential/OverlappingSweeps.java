@@ -26,7 +26,8 @@ final class OverlappingSweeps {
   private final int size;
   private final int[] chosen;
   private final long[] start;
-  private final double[][] spectrum;
+  private final DoubleFFT_1D transform;
+  private final ShapeSystem.Spectrum[] spectrum;
 
   private OverlappingSweeps(
       UnitTrack unit, int unitIndex, int every, TrackedSite site, WindowReader windows) {
@@ -39,12 +40,11 @@ final class OverlappingSweeps {
     this.size = Integer.highestOneBit((int) (latest - earliest) + 2 * margin) * 2;
     this.chosen = chosen(unit, every);
     this.start = new long[chosen.length];
-    this.spectrum = new double[chosen.length][];
-    DoubleFFT_1D transform = new DoubleFFT_1D(size);
+    this.spectrum = new ShapeSystem.Spectrum[chosen.length];
+    this.transform = new DoubleFFT_1D(size);
     for (int i = 0; i < chosen.length; i++) {
       start[i] = start(unit, chosen[i]);
-      spectrum[i] = window(unit, chosen[i]);
-      transform.realForward(spectrum[i]);
+      spectrum[i] = new ShapeSystem.Spectrum(window(unit, chosen[i]), transform);
     }
   }
 
@@ -61,7 +61,7 @@ final class OverlappingSweeps {
     }
     int before = unit.shape[0].origin();
     int n = unit.potentials;
-    ShapeSystem system = new ShapeSystem(n, size);
+    ShapeSystem system = new ShapeSystem(n, size, transform);
     double[] place = new double[n];
     double[] scale = new double[n];
     for (int i = 0; i < chosen.length; i++) {

@@ -160,26 +160,13 @@ public final class PotentialShape {
 
   /** Projection of a window on the shape placed at a whole or half position. */
   double project(double[] window, double positionSamples) {
-    return project(window, firstIndex(positionSamples), values[phase(positionSamples)]);
+    return Projections.at(window, firstIndex(positionSamples), values[phase(positionSamples)]);
   }
 
   /** Projections at a position and at each of those a sample apart behind it. */
   double[] projectFrom(double[] window, double positionSamples, int count) {
-    double[] value = values[phase(positionSamples)];
-    int first = firstIndex(positionSamples);
-    double[] projections = new double[count];
-    int k = 0;
-    while (k < count) {
-      boolean inside = first + k >= 0 && first + k + length + 3 <= window.length;
-      if (inside && k + 3 < count) {
-        four(window, first + k, value, projections, k);
-        k += 4;
-      } else {
-        projections[k] = project(window, first + k, value);
-        k++;
-      }
-    }
-    return projections;
+    return Projections.along(
+        window, firstIndex(positionSamples), values[phase(positionSamples)], count);
   }
 
   /** Projections at a position and at each of those half a sample apart behind it. */
@@ -201,56 +188,6 @@ public final class PotentialShape {
   /** What is left of a position behind its phase. */
   private static double rest(double positionSamples, int phase) {
     return positionSamples - Math.floor(positionSamples + 0.5 / PHASES) - (double) phase / PHASES;
-  }
-
-  private static double project(double[] window, int first, double[] value) {
-    int from = Math.max(0, -first);
-    int to = Math.min(value.length, window.length - first);
-    return product(window, first, value, from, to);
-  }
-
-  /** Four projections at once share what they read, and none waits for another. */
-  private static void four(double[] window, int first, double[] value, double[] to, int at) {
-    double a = 0;
-    double b = 0;
-    double c = 0;
-    double d = 0;
-    for (int k = 0; k < value.length; k++) {
-      double height = value[k];
-      a += height * window[first + k];
-      b += height * window[first + k + 1];
-      c += height * window[first + k + 2];
-      d += height * window[first + k + 3];
-    }
-    to[at] = a;
-    to[at + 1] = b;
-    to[at + 2] = c;
-    to[at + 3] = d;
-  }
-
-  /**
-   * Sum of the products of values with those of a window that begin at an index of it; four sums of
-   * a quarter each, for none waits for another.
-   */
-  static double product(double[] window, int first, double[] value, int from, int to) {
-    int quarter = Math.max(0, (to - from) / 4);
-    int second = from + quarter;
-    int third = second + quarter;
-    int fourth = third + quarter;
-    double a = 0;
-    double b = 0;
-    double c = 0;
-    double d = 0;
-    for (int k = 0; k < quarter; k++) {
-      a += window[first + from + k] * value[from + k];
-      b += window[first + second + k] * value[second + k];
-      c += window[first + third + k] * value[third + k];
-      d += window[first + fourth + k] * value[fourth + k];
-    }
-    for (int k = fourth + quarter; k < to; k++) {
-      a += window[first + k] * value[k];
-    }
-    return (a + b) + (c + d);
   }
 
   /** Standard error of the size (1 = as the shape) that coloured noise gives. */

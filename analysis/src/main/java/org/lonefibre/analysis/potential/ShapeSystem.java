@@ -1,17 +1,16 @@
 package org.lonefibre.analysis.potential;
 
-import java.util.Arrays;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * The linear problem behind shapes that overlap: which shapes of limited length, placed at known
  * arrivals, explain the windows of many discharges best? In frequency each placed shape is a
- * spectrum times a phase; the limits in time and what is known of shapes before couple the
- * frequencies, so the problem is solved by conjugate gradients.
+ * spectrum times a phase, which sums them quickly; the limits in time and what is known of shapes
+ * before couple the frequencies, so the problem is solved in time, by conjugate gradients.
  *
  * <ul>
- *   <li>Shapes are {@code [potential][sample]}, all of one length; spectra as JTransforms packs
- *       them.
+ *   <li>Shapes are {@code [potential][sample]}, all of one length; spectra come as {@link
+ *       Spectrum}.
  *   <li>Thread rule: one instance a thread.
  * </ul>
  */
@@ -34,25 +33,45 @@ final class ShapeSystem {
 
   private final double[][] rightRe;
   private final double[][] rightIm;
-  private final double[][] right;
   private final double[][] phaseRe;
   private final double[][] phaseIm;
   private int windows;
 
+  /** A spectrum, real parts and imaginary parts, without its last frequency. */
+  static final class Spectrum {
+
+    private final double[] re;
+    private final double[] im;
+
+    /**
+     * @param window of which it is made, used up
+     */
+    Spectrum(double[] window, DoubleFFT_1D transform) {
+      transform.realForward(window);
+      int bins = window.length / 2;
+      re = new double[bins];
+      im = new double[bins];
+      for (int bin = 1; bin < bins; bin++) {
+        re[bin] = window[2 * bin];
+        im[bin] = window[2 * bin + 1];
+      }
+    }
+  }
+
   /**
    * @param size length of the windows, a power of two
+   * @param transform of that length
    */
-  ShapeSystem(int potentials, int size) {
+  ShapeSystem(int potentials, int size, DoubleFFT_1D transform) {
     this.potentials = potentials;
     this.size = size;
-    this.transform = new DoubleFFT_1D(size);
+    this.transform = transform;
     int bins = size / 2;
     this.normalRe = new double[potentials][potentials][bins];
     this.normalIm = new double[potentials][potentials][bins];
     this.squares = new double[potentials];
     this.rightRe = new double[potentials][bins];
     this.rightIm = new double[potentials][bins];
-    this.right = new double[potentials][size];
     this.phaseRe = new double[potentials][bins];
     this.phaseIm = new double[potentials][bins];
   }
@@ -60,16 +79,16 @@ final class ShapeSystem {
   /**
    * Adds one discharge.
    *
-   * @param spectrum of its window, as JTransforms packs it
+   * @param spectrum of its window
    * @param place where the first sample of each shape lies in the window
    * @param scale size of each potential, 0 if it is not there
    */
-  void add(double[] spectrum, double[] place, double[] scale) {
+  void add(Spectrum spectrum, double[] place, double[] scale) {
     windows++;
     for (int p = 0; p < potentials; p++) {
       turn(2 * Math.PI * place[p] / size, scale[p], phaseRe[p], phaseIm[p]);
       squares[p] += scale[p] * scale[p];
-      addProducts(spectrum, phaseRe[p], phaseIm[p], rightRe[p], rightIm[p]);
+      addProducts(phaseRe[p], phaseIm[p], spectrum.re, spectrum.im, rightRe[p], rightIm[p]);
       for (int q = 0; q < p; q++) {
         addProducts(phaseRe[p], phaseIm[p], phaseRe[q], phaseIm[q], normalRe[p][q], normalIm[p][q]);
       }
@@ -99,16 +118,6 @@ final class ShapeSystem {
   }
 
   private static void addProducts(
-      double[] spectrum, double[] re, double[] im, double[] sumRe, double[] sumIm) {
-    for (int bin = 1; bin < re.length; bin++) {
-      double spectrumRe = spectrum[2 * bin];
-      double spectrumIm = spectrum[2 * bin + 1];
-      sumRe[bin] += re[bin] * spectrumRe + im[bin] * spectrumIm;
-      sumIm[bin] += re[bin] * spectrumIm - im[bin] * spectrumRe;
-    }
-  }
-
-  private static void addProducts(
       double[] re, double[] im, double[] otherRe, double[] otherIm, double[] toRe, double[] toIm) {
     for (int bin = 1; bin < re.length; bin++) {
       toRe[bin] += re[bin] * otherRe[bin] + im[bin] * otherIm[bin];
@@ -130,16 +139,13 @@ final class ShapeSystem {
     double[][] condition = new double[potentials][length];
     for (int p = 0; p < potentials; p++) {
       shapes[p] = near[p].clone();
-      for (int bin = 1; bin < size / 2; bin++) {
-        right[p][2 * bin] = rightRe[p][bin];
-        right[p][2 * bin + 1] = rightIm[p][bin];
-      }
-      transform.realInverse(right[p], true);
     }
-    double[][] image = image(shapes, weights);
+    double[][][] overlaps = overlaps(length);
+    double[][] image = image(shapes, overlaps, weights);
     for (int p = 0; p < potentials; p++) {
+      double[] right = inTime(rightRe[p], rightIm[p]);
       for (int k = 0; k < length; k++) {
-        residual[p][k] = right[p][k] - image[p][k];
+        residual[p][k] = right[k] - image[p][k];
         condition[p][k] = 1 / (windows + weights[p].at(k));
       }
     }
@@ -148,7 +154,7 @@ final class ShapeSystem {
     double square = dot(residual, conditioned);
     double enough = RESOLVED * square;
     for (int round = 0; round < ROUNDS && square > enough; round++) {
-      image = image(direction, weights);
+      image = image(direction, overlaps, weights);
       double step = square / dot(direction, image);
       add(shapes, step, direction);
       add(residual, -step, image);
@@ -161,42 +167,64 @@ final class ShapeSystem {
     return shapes;
   }
 
-  /** The normal equations applied to shapes. */
-  private double[][] image(double[][] shapes, ShapePrior.Weight[] weights) {
-    int length = shapes[0].length;
-    double[][] spectrum = new double[potentials][];
-    for (int p = 0; p < potentials; p++) {
-      spectrum[p] = Arrays.copyOf(shapes[p], size);
-      transform.realForward(spectrum[p]);
+  private double[] inTime(double[] re, double[] im) {
+    double[] wave = new double[size];
+    for (int bin = 1; bin < size / 2; bin++) {
+      wave[2 * bin] = re[bin];
+      wave[2 * bin + 1] = im[bin];
     }
-    double[][] image = new double[potentials][length];
+    transform.realInverse(wave, true);
+    return wave;
+  }
+
+  /**
+   * How one potential shows in the place of another, {@code [of][in][distance]}: from the longest
+   * distance before it to the longest behind it.
+   */
+  private double[][][] overlaps(int length) {
+    double[][][] overlaps = new double[potentials][potentials][2 * length - 1];
     for (int p = 0; p < potentials; p++) {
-      double[] sum = new double[size];
-      for (int q = 0; q < potentials; q++) {
-        if (p == q) {
-          for (int k = 2; k < size; k++) {
-            sum[k] += squares[p] * spectrum[p][k];
-          }
-          continue;
-        }
-        double[] factorRe = p > q ? normalRe[p][q] : normalRe[q][p];
-        double[] factorIm = p > q ? normalIm[p][q] : normalIm[q][p];
-        double turn = p > q ? 1 : -1;
-        for (int bin = 1; bin < size / 2; bin++) {
-          double re = factorRe[bin];
-          double im = turn * factorIm[bin];
-          int k = 2 * bin;
-          sum[k] += re * spectrum[q][k] - im * spectrum[q][k + 1];
-          sum[k + 1] += re * spectrum[q][k + 1] + im * spectrum[q][k];
+      for (int q = 0; q < p; q++) {
+        double[] wave = inTime(normalRe[p][q], normalIm[p][q]);
+        for (int k = 0; k < 2 * length - 1; k++) {
+          int distance = k - length + 1;
+          overlaps[q][p][k] = wave[Math.floorMod(-distance, size)];
+          overlaps[p][q][k] = wave[Math.floorMod(distance, size)];
         }
       }
-      transform.realInverse(sum, true);
-      double[] known = weights[p].of(shapes[p]);
-      for (int k = 0; k < length; k++) {
-        image[p][k] = sum[k] + known[k];
+    }
+    return overlaps;
+  }
+
+  /** The normal equations applied to shapes. */
+  private double[][] image(double[][] shapes, double[][][] overlaps, ShapePrior.Weight[] weights) {
+    int length = shapes[0].length;
+    double[][] image = new double[potentials][];
+    for (int p = 0; p < potentials; p++) {
+      image[p] = weights[p].of(shapes[p]);
+      addOwn(shapes[p], squares[p], image[p]);
+      for (int q = 0; q < potentials; q++) {
+        if (q != p) {
+          double[] shown = Projections.along(overlaps[q][p], 0, shapes[q], length);
+          for (int k = 0; k < length; k++) {
+            image[p][k] += shown[length - 1 - k];
+          }
+        }
       }
     }
     return image;
+  }
+
+  /** Adds a shape so many times, without what it has at the lowest and at the last frequency. */
+  private void addOwn(double[] shape, double times, double[] to) {
+    double[] part = new double[2];
+    for (int k = 0; k < shape.length; k++) {
+      part[k % 2] += shape[k] / size;
+    }
+    double[] left = {2 * part[0], 2 * part[1]};
+    for (int k = 0; k < shape.length; k++) {
+      to[k] += times * (shape[k] - left[k % 2]);
+    }
   }
 
   private static void add(double[][] to, double factor, double[][] what) {
