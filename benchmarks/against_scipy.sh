@@ -5,8 +5,8 @@ cd -P "$(dirname "${BASH_SOURCE[0]}")/.."
 files=${1:-20}
 folder=$(mktemp -d "${TMPDIR:-/tmp}/lonefibre-scipy.XXXXXX")
 trap 'rm -rf "$folder"' EXIT
-ours() { java -cp "app/target/lonefibre-app.jar:app/target/lib/*" org.lonefibre.app.Lonefibre "$@"; }
-[ -f app/target/lonefibre-app.jar ] || { echo "against_scipy.sh: build first: mvn -q -DskipTests package" >&2; exit 2; }
+ours() { ./lonefibre "$@"; }
+# Builds first, and learns the classes, if that is still to be done.
 ours simulate --out "$folder" --seed 1 --sites "$files" --duration-s 60 >/dev/null
 # Clock and processor: on a shared machine the clock alone says little.
 seconds() { local TIMEFORMAT='%R s by the clock, %U s of processor'; { time "$@" >/dev/null 2>&1; } 2>&1; }

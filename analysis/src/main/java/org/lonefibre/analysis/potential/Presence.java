@@ -7,5 +7,15 @@ public enum Presence {
   /** It is not there. */
   ABSENT,
   /** It cannot be judged. */
-  UNCERTAIN
+  UNCERTAIN;
+
+  /** Whether any is absent. */
+  static boolean isAnyAbsent(Presence[] presences) {
+    for (Presence presence : presences) {
+      if (presence == ABSENT) {
+        return true;
+      }
+    }
+    return false;
+  }
 }

@@ -223,7 +223,7 @@ final class SweepFitter {
    * and no worse explained. Else the discharge may be another unit's.
    */
   private static void doubtAbsences(UnitTrack unit) {
-    if (Arrays.stream(unit.presence).noneMatch(SweepFitter::isAnyAbsent)) {
+    if (Arrays.stream(unit.presence).noneMatch(Presence::isAnyAbsent)) {
       return;
     }
     double[][] usual = usualScales(unit);
@@ -232,9 +232,9 @@ final class SweepFitter {
       usualMisfit[p] = Math.max(1, unit.usualMisfit(p));
     }
     for (int d = 0; d < unit.discharges; d++) {
-      boolean sure = !isAnyAbsent(unit.presence[d]);
-      for (int p = 0; p < unit.potentials && !sure; p++) {
-        sure =
+      boolean sure = false;
+      for (int p = 0; p < unit.potentials; p++) {
+        sure |=
             unit.isPresent(d, p)
                 && Math.abs(unit.scale[d][p] / usual[d][p] - 1) < SURE_SIZE
                 && unit.misfit[d][p] < SURE_MISFITS * usualMisfit[p];
@@ -245,15 +245,6 @@ final class SweepFitter {
         }
       }
     }
-  }
-
-  private static boolean isAnyAbsent(Presence[] presence) {
-    for (Presence one : presence) {
-      if (one == Presence.ABSENT) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /** Where lag 0 of the discharge lies, by the leader if it is there, else by the others. */
