@@ -152,6 +152,9 @@ final class DoubletSearch {
     for (double value : shape) {
       energy += value * value;
     }
+    if (isTooQuiet(window, shape, energy)) {
+      return new double[0];
+    }
     double[] products = products(window, shape);
     double[] places = new double[products.length];
     int n = 0;
@@ -161,6 +164,19 @@ final class DoubletSearch {
       }
     }
     return Arrays.copyOf(places, n);
+  }
+
+  /** Whether no product can be large enough: where nothing fires, which is nearly everywhere. */
+  private static boolean isTooQuiet(double[] window, double[] shape, double energy) {
+    double strongest = 0;
+    for (double value : window) {
+      strongest = Math.max(strongest, Math.abs(value));
+    }
+    double all = 0;
+    for (double value : shape) {
+      all += Math.abs(value);
+    }
+    return strongest * all <= SMALLEST * energy;
   }
 
   /** Products of a shape with what lies at each place; four at once, for none waits for another. */

@@ -49,11 +49,13 @@ final class VoluntarySite {
   private final ConditionedSignal signal;
   private final IntervalBuilder intervals;
   private final ResultShaper shaper;
+  private final PotentialGrader grader;
 
   VoluntarySite(AnalysisSettings settings, ConditionedSignal signal) {
     this.settings = settings;
     this.signal = signal;
     this.shaper = new ResultShaper(signal);
+    this.grader = new PotentialGrader(settings.grading(), signal);
     this.intervals = new IntervalBuilder(signal.timeBase(), shaper::timeS);
   }
 
@@ -120,7 +122,7 @@ final class VoluntarySite {
   }
 
   private List<GradedPotential> grades(List<TrackedUnit> tracked, TrackedUnit unit) {
-    return new PotentialGrader(settings.grading(), signal).grade(tracked, unit);
+    return grader.grade(tracked, unit);
   }
 
   private boolean isWorthReporting(TrackedUnit unit) {

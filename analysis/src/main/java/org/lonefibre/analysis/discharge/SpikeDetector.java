@@ -62,12 +62,21 @@ final class SpikeDetector {
       int length = (int) Math.min(BLOCK, end - start);
       signal.read(start - half - 1, samples, 0, length + 2 * half + 2);
       slopes(samples, half, slope, length + 2);
-      for (int k = 1; k <= length; k++) {
-        if (Math.abs(slope[k]) > threshold) {
-          judge(slope, k, start, segmentIndex, found);
-        }
+      int k = firstBeyond(slope, 1, length, threshold);
+      while (k <= length) {
+        judge(slope, k, start, segmentIndex, found);
+        k = firstBeyond(slope, k + 1, length, threshold);
       }
     }
+  }
+
+  /** The first of some slopes beyond the threshold; the one behind the last if none is. */
+  private static int firstBeyond(double[] slope, int from, int last, double threshold) {
+    int k = from;
+    while (k <= last && Math.abs(slope[k]) <= threshold) {
+      k++;
+    }
+    return k;
   }
 
   /** Takes a slope beyond the threshold if it is steeper than those beside it. */

@@ -114,7 +114,13 @@ final class FibreFamily {
   }
 
   private static double size(double[] values) {
-    return Arrays.stream(values).max().orElse(0) - Arrays.stream(values).min().orElse(0);
+    double low = values[0];
+    double high = values[0];
+    for (double value : values) {
+      low = Math.min(low, value);
+      high = Math.max(high, value);
+    }
+    return high - low;
   }
 
   static int steepest(double[] values) {
