@@ -2,12 +2,14 @@ package org.lonefibre.analysis.potential;
 
 import java.io.IOException;
 import java.time.LocalDateTime;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.Activation;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.signal.recording.Annotation;
 import org.lonefibre.signal.recording.Channel;
@@ -62,6 +64,10 @@ final class DrawnRecording implements Recording {
         timeUs ->
             0.35 * bell(timeUs + 150, 70) - 0.6 * bell(timeUs, 75) + 0.35 * bell(timeUs - 170, 90);
 
+    /** Of a stimulus: a short pulse and a slow return. */
+    Form ARTEFACT =
+        timeUs -> bell(timeUs - 60, 40) - (timeUs < 100 ? 0 : 0.2 * Math.exp(-timeUs / 600));
+
     double at(double timeUs);
 
     private static double bell(double timeUs, double widthUs) {
@@ -105,6 +111,23 @@ final class DrawnRecording implements Recording {
   RecordingResult analyse() throws IOException {
     return new SiteAnalyser(AnalysisSettings.defaultsFor("single-fibre"))
         .analyse(this, SiteRequest.whole("drawn.edf", "", channel, "site"));
+  }
+
+  /** The same with stimuli at these times. */
+  RecordingResult analyse(double[] stimulusTimesS) throws IOException {
+    return new SiteAnalyser(AnalysisSettings.defaultsFor("single-fibre"))
+        .analyse(
+            this,
+            new SiteRequest(
+                "drawn.edf",
+                "",
+                channel,
+                null,
+                Arrays.stream(stimulusTimesS).boxed().toList(),
+                "site",
+                0,
+                Double.POSITIVE_INFINITY,
+                Activation.STIMULATED));
   }
 
   @Override

@@ -4,12 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.analysis.potential.DrawnRecording.Form;
 import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
+import org.lonefibre.analysis.study.StimulationResult;
 
 /**
  * A small potential near a large one of its unit is followed by itself. In the mean it looks like a
@@ -43,6 +45,32 @@ class SmallBesideLargeTest {
     assertThat(pairs.get(0).presentSweeps()).isGreaterThan((int) (0.95 * times.length));
     double real = jitterUs(large, arrivals);
     assertThat(pairs.get(0).correctedJitterUs()).isBetween(0.7 * real, 1.3 * real);
+  }
+
+  /** After a stimulus as well: {1} uV, {3} us after one of {2} uV, whose latency is 4 ms. */
+  @ParameterizedTest(name = "seed {0}: {1} and {2} uV, {3} us apart")
+  @CsvSource({"21, 280, 1600, 480", "22, 400, 1400, -450", "23, 280, 1600, 420"})
+  void isFoundAfterStimuli(long seed, double sizeUv, double largeUv, double lagUs)
+      throws IOException {
+    DrawnRecording recording = new DrawnRecording(seed, DURATION_S, 6);
+    double[] stimuli = recording.firing();
+    recording.add(Form.ARTEFACT, 4000, stimuli, 0, 0);
+    recording.add(Form.BIPHASIC, largeUv, stimuli, 4000, 15);
+    recording.add(Form.BIPHASIC, sizeUv, stimuli, 4000 + lagUs, MOVES_US);
+    StimulationResult result = Objects.requireNonNull(recording.analyse(stimuli).stimulation());
+    assertThat(result.endPlates()).hasSize(2);
+  }
+
+  /** An artefact moves against the response, and is no response. */
+  @ParameterizedTest(name = "seed {0}, latency {1} us")
+  @CsvSource({"31, 1700", "32, 2500", "33, 4000"})
+  void anArtefactIsNone(long seed, double latencyUs) throws IOException {
+    DrawnRecording recording = new DrawnRecording(seed, DURATION_S, 6);
+    double[] stimuli = recording.firing();
+    recording.add(Form.ARTEFACT, 6000, stimuli, 0, 0);
+    recording.add(Form.TRIPHASIC, 1600, stimuli, latencyUs, 40);
+    StimulationResult result = Objects.requireNonNull(recording.analyse(stimuli).stimulation());
+    assertThat(result.endPlates()).hasSize(1);
   }
 
   /** What is left of a large potential whose size varies is none of its own. */
