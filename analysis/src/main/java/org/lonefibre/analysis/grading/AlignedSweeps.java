@@ -89,7 +89,9 @@ final class AlignedSweeps {
               - origin;
       long start = (long) Math.floor(from) - margin;
       Segment within = signal.segments().get(unit.segment(d));
-      if (start < within.firstSample() || start + window.length > within.endSample()) {
+      if (start < within.firstSample()
+          || start + window.length > within.endSample()
+          || uncertainToo && isUnsettled(units, unit, start, start + window.length, reach)) {
         continue;
       }
       discharge.add(d);
@@ -154,6 +156,23 @@ final class AlignedSweeps {
         }
       }
     }
+  }
+
+  /** Whether a potential of another unit may lie there that was not placed: it is not taken out. */
+  private static boolean isUnsettled(
+      List<TrackedUnit> units, TrackedUnit own, double from, double to, double reach) {
+    for (TrackedUnit unit : units) {
+      int d = unit == own ? unit.discharges() : unit.firstAtOrAfter(from - reach);
+      for (; d < unit.discharges() && unit.referenceSamples(d) < to + reach; d++) {
+        for (TrackedPotential other : unit.potentials()) {
+          double place = unit.referenceSamples(d) + other.lagSamples();
+          if (other.presence(d) == Presence.UNCERTAIN && place > from && place < to) {
+            return true;
+          }
+        }
+      }
+    }
+    return false;
   }
 
   private static void takeOutOthers(

@@ -42,6 +42,10 @@ final class ComponentDropOut {
   private static final double AFTER_US = 450;
   private static final double FARTHEST_US = 400;
   private static final int LEAST_SWEEPS = 5;
+
+  /** What is there more rarely is sooner a foreign potential that came by than a fibre. */
+  private static final double LEAST_WHOLE_SHARE = 0.1;
+
   private static final int LEAST_PASSAGES = 4;
   private static final int LEAST_BASELINE = 20;
   private static final double[] JUST_OUTSIDE = {2, 3, 4, 6, 10};
@@ -185,7 +189,8 @@ final class ComponentDropOut {
   private static Aloneness aloneness(TightGroups.Group group, double alike) {
     int inside = group.size();
     int n = group.inside().length;
-    if (n - inside < LEAST_SWEEPS || passages(group.inside()) < LEAST_PASSAGES) {
+    if (n - inside < Math.max(LEAST_SWEEPS, LEAST_WHOLE_SHARE * n)
+        || passages(group.inside()) < LEAST_PASSAGES) {
       return Aloneness.NONE;
     }
     double[] outside = new double[n - inside];

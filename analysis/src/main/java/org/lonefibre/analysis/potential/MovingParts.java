@@ -13,10 +13,10 @@ final class MovingParts {
 
   private static final int MOST_DISCHARGES = 150;
   private static final int FEWEST = 12;
-  private static final double NEAREST_US = 520;
+  private static final double NEAREST_US = 330;
   private static final double SMOOTHED_US = 100;
-  private static final double LEAST_RATIO = 4;
-  private static final double LEAST_SHARE = 0.08;
+  private static final double LEAST_RATIO = 2.3;
+  private static final double LEAST_SHARE = 0.04;
   private static final double TRIM = 0.1;
 
   private final ConditionedSignal signal;

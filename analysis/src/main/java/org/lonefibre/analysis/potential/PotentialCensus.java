@@ -78,6 +78,14 @@ final class PotentialCensus {
         : unit.with(IntStream.range(0, unit.potentials).toArray(), added);
   }
 
+  /** The unit with a potential that moves within the shape of another: itself if there is none. */
+  UnitTrack addMoving(UnitTrack unit, int unitIndex) {
+    double place = moving.place(unit, unitIndex);
+    return Double.isNaN(place)
+        ? unit
+        : unit.with(IntStream.range(0, unit.potentials).toArray(), new double[] {place});
+  }
+
   /**
    * The place of the steepest phase that the mean residual of a unit has near another; that place
    * itself if there are too few discharges, or none of them reaches so far.

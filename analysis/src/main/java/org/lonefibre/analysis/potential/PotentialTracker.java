@@ -124,10 +124,11 @@ public final class PotentialTracker {
       workers.settle(unit, 0);
       for (int round = 0; round < MOST_REVISIONS; round++) {
         UnitTrack joined = workers.census().join(unit);
-        if (joined == unit) {
+        UnitTrack better = joined == unit ? workers.census().addMoving(unit, 0) : joined;
+        if (better == unit || round == MOST_REVISIONS - 1 && joined == unit) {
           break;
         }
-        unit = joined;
+        unit = better;
         workers.settle(unit, 0);
       }
       units.add(unit);
