@@ -62,4 +62,22 @@ final class NoiseWhitener {
     }
     return white;
   }
+
+  /**
+   * Weights whose product with a wave is that of the whitened wave with a direction: waves need not
+   * be whitened one by one.
+   */
+  double[] weights(double[] direction) {
+    double[] left = direction.clone();
+    double[] weights = new double[direction.length];
+    for (int i = left.length - 1; i >= 0; i--) {
+      double[] row = root[i];
+      double value = left[i] / row[i];
+      for (int k = 0; k < i; k++) {
+        left[k] -= row[k] * value;
+      }
+      weights[i] = value / noiseUv;
+    }
+    return weights;
+  }
 }

@@ -32,28 +32,28 @@ public final class OneFibreProbability {
 
   /** Number of features, the constant not counted. */
   public static int featureCount() {
-    return 3;
+    return 2;
   }
 
   /**
    * The numbers that are weighed.
    *
-   * @return variation, movement against the arrivals (0 if not known), logarithm of the misfit over
-   *     4 %, which one fibre before a known needle may leave
+   * @param accompanied whether movement against the arrivals is weighed as well
+   * @return root of the evidence for a second fibre (the evidence itself was less well calibrated),
+   *     logarithm of the misfit over 4 %, which one fibre before a known needle may leave
    */
-  public static double[] weighedRatio(ShapeMeasures shape) {
-    Double follows = shape.followsRatio();
+  public static double[] weighedRatio(ShapeMeasures shape, boolean accompanied) {
     return new double[] {
-      shape.variationRatio(),
-      follows == null ? 0 : follows,
+      Math.sqrt(accompanied ? shape.evidenceRatio() : shape.varianceEvidenceRatio()),
       Math.log(Math.max(1, shape.misfitRatio() / USUAL_MISFIT))
     };
   }
 
   /** The probability, 0 to 1. */
   static double of(ShapeMeasures shape) {
-    double[] weights = weights(shape.followsRatio() == null ? "alone" : "accompanied");
-    double[] features = weighedRatio(shape);
+    boolean accompanied = shape.followsRatio() != null;
+    double[] weights = weights(accompanied ? "accompanied" : "alone");
+    double[] features = weighedRatio(shape, accompanied);
     double sum = weights[features.length];
     for (int i = 0; i < features.length; i++) {
       sum += weights[i] * features[i];
@@ -82,8 +82,7 @@ public final class OneFibreProbability {
           weights.put(
               row.getField("potential"),
               new double[] {
-                Double.parseDouble(row.getField("variation")),
-                Double.parseDouble(row.getField("follows")),
+                Double.parseDouble(row.getField("evidence")),
                 Double.parseDouble(row.getField("misfit")),
                 Double.parseDouble(row.getField("constant"))
               });

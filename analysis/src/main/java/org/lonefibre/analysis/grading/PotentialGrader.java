@@ -139,7 +139,9 @@ public final class PotentialGrader {
     ConditionedSignal timing = signal.forTiming();
     ShapeScan scan =
         new ShapeScan(
-            sweeps,
+            new UndisturbedSweeps(
+                sweeps.zeroPhase, sweeps.relativeSamples(), timing.noiseUv(), signal.timeBase()),
+            sweeps.baseline,
             timing.noiseUv(),
             timing.noiseAutocorrelation(sweeps.length),
             leftoverUv,
@@ -151,7 +153,8 @@ public final class PotentialGrader {
         java.util.Arrays.stream(sweeps.relativeSamples()).filter(r -> !Double.isNaN(r)).toArray();
     boolean isAccompanied = known.length >= ShapeScan.LEAST_FOLLOWED;
     return new ShapeMeasures(
-        scan.variation(),
+        scan.evidence(isAccompanied),
+        scan.evidence(false),
         isAccompanied ? scan.followsSd() : null,
         likeness.misfitRatio(shape, steepest(shape, sweeps.origin), pointNoise),
         strongest.delayUs(),

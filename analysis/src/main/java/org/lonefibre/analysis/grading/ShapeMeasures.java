@@ -3,8 +3,10 @@ package org.lonefibre.analysis.grading;
 /**
  * What the judgement of one potential rests on.
  *
- * @param variationRatio how much its shape varies beyond its baseline: mean logarithm of a variance
- *     ratio, scaled to 60 sweeps; chance gives 0.2 to 0.5
+ * @param evidenceRatio evidence for a second fibre whatever its delay: logarithm of odds, 12 at
+ *     most; from variance and, if another potential of the unit tells of the arrivals, from
+ *     movement against them; chance gives 0 to 2
+ * @param varianceEvidenceRatio the same from variance alone
  * @param followsRatio how much something in it moves against its arrivals, over what chance gives;
  *     chance gives 1 to 3; null if no other potential of the unit tells of its arrivals
  * @param misfitRatio what the nearest shape of one fibre leaves of it, over its size
@@ -17,7 +19,8 @@ package org.lonefibre.analysis.grading;
  *     without one
  */
 public record ShapeMeasures(
-    double variationRatio,
+    double evidenceRatio,
+    double varianceEvidenceRatio,
     @org.jspecify.annotations.Nullable Double followsRatio,
     double misfitRatio,
     double delayUs,
@@ -28,11 +31,11 @@ public record ShapeMeasures(
 
   /**
    * Size of the second fibre against the potential, if it jitters as the other potential of the
-   * unit does; NaN if that is not known. A lower bound: farther fibres are less steep than they are
-   * large.
+   * unit does; 1 at most, as the larger fibre is the first; NaN if that is not known. About a lower
+   * bound: farther fibres are less steep than they are large.
    */
   public double sizeRatio() {
-    return arrivalSpreadUs > 1 ? movingUs / arrivalSpreadUs : Double.NaN;
+    return arrivalSpreadUs > 1 ? Math.min(1, movingUs / arrivalSpreadUs) : Double.NaN;
   }
 
   /**

@@ -12,7 +12,8 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *
  * <p>A second fibre that is late by a delay, and in one sweep by a little more, adds the slope of
  * its potential at that delay. Sweeps are aligned and whitened; arrival is fitted out of each, size
- * and width count as uncertain; the rest is projected on the slope of the shape at every delay.
+ * and width count as uncertain, size the more the more it is seen to vary; the rest is projected on
+ * the slope of the shape at every delay.
  *
  * <ol>
  *   <li>The variance of these projections is compared with their variance in the baseline of the
@@ -30,7 +31,9 @@ final class ShapeScan {
 
   private static final double FARTHEST_US = 500;
   private static final double STEP_US = 25;
-  private static final double AMPLITUDE_DEVIATION = 0.15;
+  private static final double LEAST_SIZE_DEVIATION = 0.1;
+  private static final double MOST_SIZE_DEVIATION = 0.2;
+  private static final double OVER_SIZE_DEVIATION = 1.5;
   private static final double WIDTH_DEVIATION = 0.04;
   private static final double LEAST_DIRECTION = 0.05;
   private static final double TRIM = 0.1;
@@ -41,8 +44,12 @@ final class ShapeScan {
   private static final double CUT = 3;
   private static final int LEAST_BASELINE = 20;
   static final int LEAST_FOLLOWED = 15;
-  private static final double STRONGEST_SHARE = 0.2;
-  private static final double USUAL_SWEEPS = 60;
+
+  /** Evidence of variance counts half: variance is not only that of Gaussian noise. */
+  private static final double VARIANCE_WEIGHT = 0.5;
+
+  /** Odds of e^12 to one: more tells nothing more. */
+  private static final double MOST_EVIDENCE = 12;
 
   private final List<Place> places = new ArrayList<>();
   private final int sweeps;
@@ -67,43 +74,50 @@ final class ShapeScan {
       double shareOfArrival) {
 
     double evidence(int sweeps) {
-      double variance =
-          varianceRatio > 1 ? sweeps / 2.0 * (varianceRatio - 1 - Math.log(varianceRatio)) : 0;
-      return variance + Math.max(0, followsSd) * Math.max(0, followsSd) / 2;
+      double follows = Math.max(0, followsSd);
+      return ofVariance(sweeps) + follows * follows / 2;
+    }
+
+    /** Logarithm of the likelihood ratio of Gaussian projections. */
+    double ofVariance(int sweeps) {
+      return varianceRatio > 1 ? sweeps / 2.0 * (varianceRatio - 1 - Math.log(varianceRatio)) : 0;
     }
   }
 
   /**
    * Scans a potential.
    *
-   * @param aligned its sweeps
+   * @param usual its sweeps
+   * @param baseline stretches beside them, as long
    * @param noiseUv standard deviation of the noise
    * @param correlation its correlation at 0, 1, ... samples
    * @param leftoverUv deviation of what alignment and taking out of neighbours may leave
    */
   ShapeScan(
-      AlignedSweeps aligned,
+      UndisturbedSweeps usual,
+      List<double[]> baseline,
       double noiseUv,
       double[] correlation,
       double leftoverUv,
       TimeBase timeBase) {
-    sweeps = aligned.zeroPhase.size();
-    double[] shape = AlignedSweeps.median(aligned.zeroPhase);
-    double[] slope = Wave.slope(shape);
+    sweeps = usual.rows.size();
+    double[] slope = Wave.slope(usual.shape);
+    double[] steepSlope = Wave.slope(usual.steepShape);
+    double[] widening = Wave.times(WIDTH_DEVIATION, Wave.widening(slope));
+    double deviation =
+        sizeDeviation(
+            usual,
+            baseline,
+            new NoiseWhitener(noiseUv, correlation, slope.length, widening),
+            slope);
     NoiseWhitener whitener =
         new NoiseWhitener(
-            noiseUv,
-            correlation,
-            shape.length,
-            Wave.times(AMPLITUDE_DEVIATION, shape),
-            Wave.times(WIDTH_DEVIATION, Wave.widening(slope)));
+            noiseUv, correlation, slope.length, Wave.times(deviation, usual.shape), widening);
     double[] arrival = whitener.whiten(slope);
     double size = Math.max(Wave.norm(arrival), 1e-12);
     arrival = Wave.times(1 / size, arrival);
-    double[][] left = across(aligned.zeroPhase, whitener, arrival);
-    double[][] baseline = across(aligned.baseline, whitener, arrival);
     double leftover = leftoverUv * leftoverUv / Math.max(noiseUv * noiseUv, 1e-12);
-    double[] relative = centred(aligned.relativeSamples());
+    double[] relative = centred(usual.relativeSamples);
     for (double delay = -FARTHEST_US; delay <= FARTHEST_US; delay += STEP_US) {
       int shift = (int) Math.round(timeBase.lengthSamples(delay));
       double[] moved = whitener.whiten(Wave.later(slope, shift));
@@ -112,40 +126,42 @@ final class ShapeScan {
       if (norm < LEAST_DIRECTION * size) {
         continue;
       }
-      direction = Wave.times(1 / norm, direction);
-      double[] outputs = projected(left, direction);
-      double noise =
-          baseline.length < LEAST_BASELINE ? 1 : variance(projected(baseline, direction));
+      double[] weights = whitener.weights(Wave.times(1 / norm, direction));
+      double[] outputs = projected(usual.rows, weights);
+      double noise = noise(baseline, weights);
       double ratio = (variance(outputs) + leftover) / Math.max(noise + leftover, 1e-12);
       double beyond = Math.sqrt(Math.max(0, ratio - 1) * (noise + leftover));
+      // A second fibre is as steep as the potential, not as its smoothed shape.
+      double steep = Math.max(norm, Wave.dot(Wave.later(steepSlope, shift), weights));
       places.add(
           new Place(
               delay,
               ratio,
-              timeBase.durationUs(beyond / norm),
+              timeBase.durationUs(beyond / steep),
               follows(relative, outputs) / Math.sqrt(1 + leftover / Math.max(noise, 1e-12)),
               Wave.dot(moved, arrival) / size));
     }
   }
 
   /**
-   * Mean logarithm of the variance ratio over the fifth of the delays where it is largest, scaled
-   * to 60 sweeps, so that chance gives about the same for any number of them; 0 if no delay tells
-   * anything, as for a shape that a shift hardly changes.
+   * Evidence for a second fibre, whatever its delay: logarithm of the mean likelihood ratio over
+   * the delays, 12 at most; chance gives 0 to 2.
+   *
+   * @param follows whether movement against the arrivals is weighed as well
    */
-  double variation() {
+  double evidence(boolean follows) {
     double[] logs =
-        places.stream().mapToDouble(p -> Math.log(Math.max(p.varianceRatio(), 1e-6))).toArray();
-    if (logs.length == 0) {
-      return 0;
-    }
-    Arrays.sort(logs);
-    int kept = Math.max(1, (int) Math.round(STRONGEST_SHARE * logs.length));
-    double sum = 0;
-    for (int i = logs.length - kept; i < logs.length; i++) {
-      sum += logs[i];
-    }
-    return sum / kept * Math.sqrt(sweeps / USUAL_SWEEPS);
+        places.stream()
+            .mapToDouble(
+                place -> {
+                  double variance = VARIANCE_WEIGHT * place.ofVariance(sweeps);
+                  double moves = follows ? Math.max(0, place.followsSd()) : 0;
+                  return variance + moves * moves / 2;
+                })
+            .toArray();
+    double most = Arrays.stream(logs).max().orElse(0);
+    double mean = Arrays.stream(logs).map(log -> Math.exp(log - most)).average().orElse(1);
+    return Math.min(MOST_EVIDENCE, most + Math.log(mean));
   }
 
   /** Strongest movement against the arrivals, over chance; 0 if the potential is alone. */
@@ -160,18 +176,31 @@ final class ShapeScan {
         .orElse(new Place(0, 1, 0, 0, 0));
   }
 
-  private static double[][] across(List<double[]> rows, NoiseWhitener whitener, double[] arrival) {
-    double[][] left = new double[rows.size()][];
-    for (int i = 0; i < left.length; i++) {
-      left[i] = Wave.across(whitener.whiten(rows.get(i)), arrival);
-    }
-    return left;
+  /**
+   * How much the size is to be held for uncertain, as a share: one and a half times what is seen to
+   * vary in the direction of the shape, within limits.
+   */
+  private static double sizeDeviation(
+      UndisturbedSweeps usual, List<double[]> baseline, NoiseWhitener whitener, double[] slope) {
+    double[] arrival = whitener.whiten(slope);
+    arrival = Wave.times(1 / Math.max(Wave.norm(arrival), 1e-12), arrival);
+    double[] direction = Wave.across(whitener.whiten(usual.shape), arrival);
+    double norm = Math.max(Wave.norm(direction), 1e-12);
+    double[] weights = whitener.weights(Wave.times(1 / norm, direction));
+    double beyond = variance(projected(usual.rows, weights)) - noise(baseline, weights);
+    double seen = Math.sqrt(Math.max(0, beyond)) / norm;
+    return Math.max(
+        LEAST_SIZE_DEVIATION, Math.min(MOST_SIZE_DEVIATION, OVER_SIZE_DEVIATION * seen));
   }
 
-  private static double[] projected(double[][] rows, double[] direction) {
-    double[] outputs = new double[rows.length];
+  private static double noise(List<double[]> baseline, double[] weights) {
+    return baseline.size() < LEAST_BASELINE ? 1 : variance(projected(baseline, weights));
+  }
+
+  private static double[] projected(List<double[]> rows, double[] weights) {
+    double[] outputs = new double[rows.size()];
     for (int i = 0; i < outputs.length; i++) {
-      outputs[i] = Wave.dot(rows[i], direction);
+      outputs[i] = Wave.dot(rows.get(i), weights);
     }
     return outputs;
   }

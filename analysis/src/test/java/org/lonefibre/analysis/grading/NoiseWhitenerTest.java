@@ -52,4 +52,21 @@ class NoiseWhitenerTest {
     assertThat(sure).isGreaterThan(300);
     assertThat(unsure).isLessThan(1.01);
   }
+
+  @Test
+  void weightsGiveTheProductOfTheWhitenedWaveWithADirection() {
+    double[] correlation = new double[LENGTH];
+    double[] wave = new double[LENGTH];
+    double[] direction = new double[LENGTH];
+    RandomStream random = RandomStream.of(5);
+    for (int k = 0; k < LENGTH; k++) {
+      correlation[k] = Math.pow(MEMORY, k);
+      wave[k] = 100 * random.gaussianRatio();
+      direction[k] = random.gaussianRatio();
+    }
+    NoiseWhitener whitener = new NoiseWhitener(NOISE_UV, correlation, LENGTH, wave);
+    double expected = Wave.dot(whitener.whiten(wave), direction);
+    assertThat(Wave.dot(wave, whitener.weights(direction)))
+        .isCloseTo(expected, org.assertj.core.api.Assertions.within(1e-9 * Math.abs(expected)));
+  }
 }

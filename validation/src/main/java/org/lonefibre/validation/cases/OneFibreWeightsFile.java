@@ -38,7 +38,7 @@ public final class OneFibreWeightsFile {
           ShapeFamily.SOLVED_CONCENTRIC_SMALL);
 
   /** Trials are counted from here, away from those of the tables. */
-  private static final long FIRST = 1_000_000;
+  private static final long FIRST = 2_000_000;
 
   private static final double[] SNRS = {10, 20, 40};
   private static final double RIDGE = 1e-3;
@@ -74,7 +74,7 @@ public final class OneFibreWeightsFile {
         "# weights of the probability that one fibre made a potential: 1 / (1 + exp(sum)); fitted to "
             + examples.size()
             + " simulated potentials",
-        "potential,variation,follows,misfit,constant",
+        "potential,evidence,misfit,constant",
         row("alone", examples, false),
         row("accompanied", examples, true));
   }
@@ -91,12 +91,13 @@ public final class OneFibreWeightsFile {
             shape -> examples.add(new Example(shape, condition.second() != Second.NONE)));
   }
 
-  private static String row(String name, List<Example> examples, boolean follows) {
+  private static String row(String name, List<Example> examples, boolean accompanied) {
     int count = OneFibreProbability.featureCount() + 1;
     double[][] features = new double[examples.size()][];
     for (int i = 0; i < features.length; i++) {
-      double[] row = java.util.Arrays.copyOf(features(examples.get(i)), count);
-      row[1] = follows ? row[1] : 0;
+      double[] row =
+          java.util.Arrays.copyOf(
+              OneFibreProbability.weighedRatio(examples.get(i).shape(), accompanied), count);
       row[count - 1] = 1;
       features[i] = row;
     }
@@ -105,10 +106,6 @@ public final class OneFibreWeightsFile {
       text.append(String.format(Locale.ROOT, ",%.3f", weight));
     }
     return text.toString();
-  }
-
-  private static double[] features(Example example) {
-    return OneFibreProbability.weighedRatio(example.shape());
   }
 
   /** Newton's method on the penalised likelihood. */

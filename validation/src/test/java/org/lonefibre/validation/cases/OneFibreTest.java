@@ -73,7 +73,22 @@ class OneFibreTest {
   void weightsOfAFewTrialsSpeakTheSameWay() {
     String[] row = OneFibreWeightsFile.lines(1).get(3).split(",", -1);
     assertThat(row[0]).isEqualTo("accompanied");
-    assertThat(Double.parseDouble(row[1])).as("variation").isGreaterThan(0.5);
-    assertThat(Double.parseDouble(row[2])).as("following").isGreaterThan(0.1);
+    assertThat(Double.parseDouble(row[1])).as("evidence").isGreaterThan(0.5);
+  }
+
+  /** As many foreign potentials as one sweep in twenty holds do not make a composite. */
+  @Test
+  void inStrongNoiseForeignPotentialsSeldomMakeAComposite() {
+    Condition condition =
+        new Condition(ShapeFamily.SOLVED_CONCENTRIC_STANDARD, 10, true, Second.NONE);
+    int single = 0;
+    int composite = 0;
+    for (int trial = 0; trial < TRIALS; trial++) {
+      GradedPotential graded = OneFibreTrial.run(condition, 77_000 + trial).graded();
+      single += graded != null && graded.grade() == Grade.SINGLE_FIBRE ? 1 : 0;
+      composite += graded != null && graded.grade() == Grade.COMPOSITE ? 1 : 0;
+    }
+    assertThat(composite).isLessThanOrEqualTo(1);
+    assertThat(single).isGreaterThanOrEqualTo(TRIALS * 3 / 4);
   }
 }
