@@ -14,10 +14,10 @@ package org.lonefibre.analysis.potential;
 final class OverlapSettling {
 
   private static final int PLAIN = 2;
-  private static final double FARTHEST = 8;
+  private static final double FARTHEST = 15;
 
-  /** Settled once what may still come is no more than what noise leaves unknown of the shapes. */
-  private static final double SETTLED = 1;
+  /** Settled once what may still come is this share of what noise leaves unknown of the shapes. */
+  private static final double SETTLED = 0.2;
 
   private final ShapeSeparator separator;
   private final SweepFitter fitter;
@@ -37,9 +37,10 @@ final class OverlapSettling {
     for (int k = 0; k < PLAIN; k++) {
       turn(unit, u, sweeps, weights, every);
     }
-    weights = separator.weights(unit);
+    fitter.learnSizes(unit);
     boolean settled = false;
     for (int k = 0; k < pairsOfTurns && !settled; k++) {
+      weights = separator.weights(unit);
       double[][] first = samples(unit);
       turn(unit, u, sweeps, weights, every);
       double[][] second = samples(unit);

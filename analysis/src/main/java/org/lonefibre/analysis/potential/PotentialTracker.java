@@ -21,7 +21,7 @@ import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
 public final class PotentialTracker {
 
   private static final int FIRST_PAIRS_OF_TURNS = 1;
-  private static final int PAIRS_OF_TURNS = 7;
+  private static final int PAIRS_OF_TURNS = 12;
   private static final int MOST_REVISIONS = 6;
   private static final double OFF_CENTRE_US = 150;
   private static final double FARTHEST_US = 500;
@@ -88,6 +88,12 @@ public final class PotentialTracker {
       units.set(u, workers.finish(DischargeSieve.sieve(units.get(u)), u));
     }
     site.note(units);
+    units = collisions.resolve(units);
+    // What collisions hid is known now: shapes once more with it, and collisions with those.
+    for (int u = 0; u < units.size(); u++) {
+      workers.polish(units.get(u), u, PAIRS_OF_TURNS);
+      site.note(units);
+    }
     units = collisions.resolve(units);
     double nearest = signal.timeBase().lengthSamples(ONCE_US);
     units.replaceAll(unit -> DischargeSieve.once(unit, nearest));

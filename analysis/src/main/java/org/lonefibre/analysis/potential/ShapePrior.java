@@ -26,8 +26,12 @@ final class ShapePrior {
   private static final double JUDGED_US = 350;
   private static final double LEAST_SHARE = 0.002;
   private static final double LEAST_MISFIT = 0.01;
+  private static final double STRICT_MISFIT = 0.003;
   private static final double SYMMETRIC = 1e-9;
   private static final double POSITIVE = 1e-14;
+
+  /** Share of the weight on a shape's own size that is taken off it. */
+  private static final double SIZE_FREE = 0.6;
 
   private final ConditionedSignal signal;
   private @Nullable FibreFamily family;
@@ -42,18 +46,29 @@ final class ShapePrior {
     private final DecompositionSolver solver;
     private final double[] own;
     private final double factor;
+    private final double[] alike;
+    private final double[] alikeWeighted;
+    private final double alikeSquare;
 
-    private Weight(DecompositionSolver solver, double[] own, double factor) {
+    private Weight(DecompositionSolver solver, double[] own, double factor, double[] alike) {
       this.solver = solver;
       this.own = own;
       this.factor = factor;
+      this.alike = alike;
+      this.alikeWeighted = solver.solve(new ArrayRealVector(alike, false)).toArray();
+      this.alikeSquare = Math.max(1e-300, dot(alike, alikeWeighted));
     }
 
-    /** Inverse covariance times the noise squared, applied to a shape. */
+    /**
+     * Inverse covariance times the noise squared, applied to a shape. A covariance around zero
+     * draws a shape towards none, and what a neighbour's tail can take of it goes there; so most of
+     * the weight along the shape itself, its size, is taken off.
+     */
     double[] of(double[] shape) {
       double[] weighted = solver.solve(new ArrayRealVector(shape, false)).toArray();
+      double along = SIZE_FREE * dot(alike, weighted) / alikeSquare;
       for (int k = 0; k < weighted.length; k++) {
-        weighted[k] *= factor;
+        weighted[k] = factor * (weighted[k] - along * alikeWeighted[k]);
       }
       return weighted;
     }
@@ -64,13 +79,25 @@ final class ShapePrior {
     }
   }
 
-  /** The weight for a shape that is nearly this one. */
-  Weight weight(PotentialShape shape) {
+  private static double dot(double[] a, double[] b) {
+    double sum = 0;
+    for (int k = 0; k < a.length; k++) {
+      sum += a[k] * b[k];
+    }
+    return sum;
+  }
+
+  /**
+   * The weight for a shape that is nearly this one.
+   *
+   * @param ownSamples how far from its arrival no neighbour has a part in it
+   */
+  Weight weight(PotentialShape shape, double ownSamples) {
     int length = shape.length();
     double size = Math.max(shape.peakToPeakUv(), 1e-9);
     double noise = signal.noiseUv() / size;
     double[][] products = products(shape);
-    double misfit = Math.max(LEAST_MISFIT, misfit(shape, size, products));
+    double misfit = Math.max(LEAST_MISFIT, misfit(shape, size, products, ownSamples));
     double[][] together = new double[length][length];
     double[] own = new double[length];
     for (int i = 0; i < length; i++) {
@@ -81,7 +108,27 @@ final class ShapePrior {
       together[i][i] += deviation * deviation;
       own[i] = 1 / (deviation * deviation);
     }
-    return new Weight(solver(together), own, noise * noise);
+    double[] alike = alike(shape, products, ownSamples);
+    return new Weight(solver(together), own, noise * noise, alike);
+  }
+
+  /** The shape itself near its arrival, farther off what the family knows of it. */
+  private static double[] alike(PotentialShape shape, double[][] products, double ownSamples) {
+    double[] samples = shape.samples();
+    int length = samples.length;
+    double[][] strict = new double[length][length];
+    for (int i = 0; i < length; i++) {
+      System.arraycopy(products[i], 0, strict[i], 0, length);
+      strict[i][i] += STRICT_MISFIT * STRICT_MISFIT;
+    }
+    double[] weighted = solver(strict).solve(new ArrayRealVector(samples, false)).toArray();
+    double[] alike = new double[length];
+    for (int i = 0; i < length; i++) {
+      double away = Math.abs(i - shape.origin()) / ownSamples;
+      double itself = 0.5 + 0.5 * Math.cos(Math.PI * Math.max(0, Math.min(1, away - 1)));
+      alike[i] = itself * samples[i] + (1 - itself) * dot(products[i], weighted);
+    }
+    return alike;
   }
 
   private double[][] products(PotentialShape shape) {
@@ -95,8 +142,8 @@ final class ShapePrior {
   }
 
   /** What the family leaves of the steep part of a shape, root of the mean square over its size. */
-  private double misfit(PotentialShape shape, double size, double[][] products) {
-    int half = (int) signal.timeBase().lengthSamples(JUDGED_US);
+  private double misfit(PotentialShape shape, double size, double[][] products, double ownSamples) {
+    int half = (int) Math.min(ownSamples, signal.timeBase().lengthSamples(JUDGED_US));
     int from = Math.max(0, shape.origin() - half);
     int count = Math.min(shape.length(), shape.origin() + half + 1) - from;
     double[][] together = new double[count][count];

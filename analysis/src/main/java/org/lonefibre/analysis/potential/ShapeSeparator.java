@@ -1,6 +1,5 @@
 package org.lonefibre.analysis.potential;
 
-import java.util.Arrays;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
@@ -11,6 +10,8 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
 final class ShapeSeparator {
 
   private static final int MOST_DISCHARGES = 200;
+  private static final double LEAST_OWN_US = 150;
+  private static final double OWN_SHARE = 0.4;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
@@ -50,7 +51,22 @@ final class ShapeSeparator {
 
   /** What is known of the shapes of a unit as they are now. */
   ShapePrior.Weight[] weights(UnitTrack unit) {
-    return Arrays.stream(unit.shape).map(prior::weight).toArray(ShapePrior.Weight[]::new);
+    ShapePrior.Weight[] weights = new ShapePrior.Weight[unit.potentials];
+    for (int p = 0; p < weights.length; p++) {
+      weights[p] = prior.weight(unit.shape[p], ownSamples(unit, p));
+    }
+    return weights;
+  }
+
+  /** How far from the arrival a shape is its own: a part of the way to the nearest neighbour. */
+  private double ownSamples(UnitTrack unit, int potential) {
+    double nearest = Double.POSITIVE_INFINITY;
+    for (int q = 0; q < unit.potentials; q++) {
+      if (q != potential) {
+        nearest = Math.min(nearest, Math.abs(unit.lag[q] - unit.lag[potential]));
+      }
+    }
+    return Math.max(signal.timeBase().lengthSamples(LEAST_OWN_US), OWN_SHARE * nearest);
   }
 
   /** The discharges of a unit by which its shapes can be separated, as they are now. */
