@@ -49,7 +49,7 @@ final class CollisionFitter {
    */
   List<UnitTrack> resolve(List<UnitTrack> units) {
     List<UnitRevision> revisions = units.stream().map(UnitRevision::new).toList();
-    List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
+    List<double[][]> usual = units.stream().map(UsualSizes::of).toList();
     for (Group group : groups.find(units)) {
       double length = group.to() - group.from();
       boolean solved =
@@ -72,7 +72,7 @@ final class CollisionFitter {
   Spared spare(List<UnitTrack> units, int spare) {
     UnitTrack unit = units.get(spare);
     List<UnitRevision> revisions = units.stream().map(UnitRevision::new).toList();
-    List<double[][]> usual = units.stream().map(SweepFitter::usualScales).toList();
+    List<double[][]> usual = units.stream().map(UsualSizes::of).toList();
     int explained = 0;
     for (int d = 0; d < unit.discharges; d++) {
       explained += solve(units, usual, groups.over(units, spare, d), revisions, spare) ? 1 : 0;

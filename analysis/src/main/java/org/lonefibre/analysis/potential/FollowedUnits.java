@@ -3,7 +3,6 @@ package org.lonefibre.analysis.potential;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.lonefibre.analysis.potential.PotentialTracker.Workers;
 
 /**
  * The motor units of a site as they were followed, and as a person wants them otherwise: a
@@ -21,7 +20,7 @@ public final class FollowedUnits {
   private static final int PAIRS_OF_TURNS = 4;
 
   private final TrackReader reader;
-  private final Workers workers;
+  private final UnitWorkers workers;
   private final TrackedSite site;
   private final double samplesPerUs;
   private List<UnitTrack> tracks;
@@ -29,7 +28,7 @@ public final class FollowedUnits {
 
   FollowedUnits(
       TrackReader reader,
-      Workers workers,
+      UnitWorkers workers,
       TrackedSite site,
       double samplesPerUs,
       List<UnitTrack> tracks) {

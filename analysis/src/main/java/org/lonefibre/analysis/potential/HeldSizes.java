@@ -18,7 +18,7 @@ final class HeldSizes {
   /** Nothing is known: any size may be. */
   static final double WEAK_SPREAD = 0.25;
 
-  private static final double LEAST_SPREAD = 0.01;
+  private static final double LEAST_SPREAD = 0.05;
   private static final int FEWEST = 20;
 
   /** A size that is believed so far need not be held. */

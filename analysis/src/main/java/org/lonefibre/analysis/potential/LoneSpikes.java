@@ -28,7 +28,7 @@ final class LoneSpikes {
 
   /** Renames in place; whether anything was changed. */
   boolean rename(UnitTrack unit, int unitIndex) {
-    double[][] usual = SweepFitter.usualScales(unit);
+    double[][] usual = UsualSizes.of(unit);
     boolean changed = false;
     for (int d = 0; d < unit.discharges; d++) {
       int only = only(unit, d);

@@ -39,7 +39,7 @@ final class LoneWitness {
   void question(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
       UnitTrack unit = units.get(u);
-      double[][] usual = SweepFitter.usualScales(unit);
+      double[][] usual = UsualSizes.of(unit);
       for (int d = 0; d < unit.discharges; d++) {
         int only = only(unit, d);
         if (only >= 0 && isDoubtful(units, u, d, only, usual[d][only])) {

@@ -64,7 +64,7 @@ final class OverlappingSweeps {
     ShapeSystem system = new ShapeSystem(n, size, transform);
     double[] place = new double[n];
     double[] scale = new double[n];
-    double[][] usual = SweepFitter.usualScales(unit);
+    double[][] usual = UsualSizes.of(unit);
     for (int i = 0; i < chosen.length; i++) {
       int d = chosen[i];
       for (int p = 0; p < n; p++) {

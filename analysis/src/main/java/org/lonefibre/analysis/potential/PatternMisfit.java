@@ -37,7 +37,7 @@ final class PatternMisfit {
   record Usual(UnitTrack unit, double[][] scale, double[] sizeSpread, double[] missing) {
 
     static Usual of(UnitTrack unit) {
-      double[][] scales = SweepFitter.usualScales(unit);
+      double[][] scales = UsualSizes.of(unit);
       double[] spread = new double[unit.potentials];
       double[] missing = new double[unit.potentials];
       for (int p = 0; p < unit.potentials; p++) {

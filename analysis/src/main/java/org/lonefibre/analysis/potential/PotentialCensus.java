@@ -69,10 +69,8 @@ final class PotentialCensus {
   }
 
   /** The unit with the potentials that were missed: itself if there are none. */
-  UnitTrack add(UnitTrack unit, int unitIndex) {
-    // First what moves within a shape: all that lies behind it is hidden by the same shape.
-    double place = moving.place(unit, unitIndex);
-    double[] added = Double.isNaN(place) ? missed(unit, unitIndex) : new double[] {place};
+  UnitTrack addMissed(UnitTrack unit, int unitIndex) {
+    double[] added = missed(unit, unitIndex);
     return added.length == 0
         ? unit
         : unit.with(IntStream.range(0, unit.potentials).toArray(), added);

@@ -4,7 +4,6 @@ import java.util.Arrays;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.discharge.Discharges;
 import org.lonefibre.signal.robust.RobustStatistics;
-import org.lonefibre.signal.robust.SlidingMedian;
 
 /**
  * Places the potentials of one unit in each of its discharges and judges their presence: by the
@@ -12,10 +11,6 @@ import org.lonefibre.signal.robust.SlidingMedian;
  */
 final class SweepFitter {
 
-  private static final int NEIGHBOURS = 15;
-  private static final int FEWEST_NEAR = 5;
-  private static final double SMALLEST_USUAL = 0.4;
-  private static final double LARGEST_USUAL = 2.5;
   private static final double SIZE_SPREAD = 0.06;
   private static final double OVERSIZE = 0.3;
   private static final double FOREIGN_SHARE = 0.6;
@@ -24,8 +19,6 @@ final class SweepFitter {
   private static final double DISTURBED = 6;
   private static final double HARMFUL_US = 8;
   private static final double NEAR_US = 350;
-  private static final double SURE_SIZE = 0.2;
-  private static final double SURE_MISFITS = 3;
 
   private final PotentialSettings settings;
   private final ConditionedSignal signal;
@@ -63,7 +56,7 @@ final class SweepFitter {
 
   /** As {@link #fit(UnitTrack, int)}, but only every so many discharges; the others stay. */
   void fit(UnitTrack unit, int unitIndex, int every) {
-    double[][] usual = usualScales(unit);
+    double[][] usual = UsualSizes.of(unit);
     double[] error = scaleErrors(unit);
     JointFit joint = new JointFit(unit.shape.clone());
     int leader = unit.leader();
@@ -84,7 +77,7 @@ final class SweepFitter {
     }
     markDisturbed(unit, error);
     if (spontaneous) {
-      doubtAbsences(unit);
+      UnsureAbsences.doubt(unit);
     }
     settle(unit, leader);
   }
@@ -177,7 +170,7 @@ final class SweepFitter {
 
   /** Learns from the sizes as they are how near the usual they lie. */
   void learnSizes(UnitTrack unit) {
-    unit.sizes = HeldSizes.of(unit, usualScales(unit), scaleErrors(unit));
+    unit.sizes = HeldSizes.of(unit, UsualSizes.of(unit), scaleErrors(unit));
   }
 
   private void measureMisfit(UnitTrack unit, int d, JointFit joint) {
@@ -217,7 +210,7 @@ final class SweepFitter {
    * usual, or it is far larger than usual. Its arrival cannot be trusted there.
    */
   private void markDisturbed(UnitTrack unit, double[] error) {
-    double[][] usual = usualScales(unit);
+    double[][] usual = UsualSizes.of(unit);
     double harmful = signal.timeBase().lengthSamples(HARMFUL_US);
     for (int p = 0; p < unit.potentials; p++) {
       double[] seen = new double[unit.discharges];
@@ -239,35 +232,6 @@ final class SweepFitter {
             unit.misfit[d][p] > limit
                 && shift(arrivalError, unit.scale[d][p], unit.misfit[d][p]) > harmful;
         if (unit.isPresent(d, p) && (buried || unit.scale[d][p] > largest * usual[d][p])) {
-          unit.presence[d][p] = Presence.UNCERTAIN;
-        }
-      }
-    }
-  }
-
-  /**
-   * A potential is called absent only where another of the unit is surely there: as large as usual
-   * and no worse explained. Else the discharge may be another unit's.
-   */
-  private static void doubtAbsences(UnitTrack unit) {
-    if (Arrays.stream(unit.presence).noneMatch(Presence::isAnyAbsent)) {
-      return;
-    }
-    double[][] usual = usualScales(unit);
-    double[] usualMisfit = new double[unit.potentials];
-    for (int p = 0; p < unit.potentials; p++) {
-      usualMisfit[p] = Math.max(1, unit.usualMisfit(p));
-    }
-    for (int d = 0; d < unit.discharges; d++) {
-      boolean sure = false;
-      for (int p = 0; p < unit.potentials; p++) {
-        sure |=
-            unit.isPresent(d, p)
-                && Math.abs(unit.scale[d][p] / usual[d][p] - 1) < SURE_SIZE
-                && unit.misfit[d][p] < SURE_MISFITS * usualMisfit[p];
-      }
-      for (int p = 0; p < unit.potentials && !sure; p++) {
-        if (unit.presence[d][p] == Presence.ABSENT) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
       }
@@ -336,29 +300,6 @@ final class SweepFitter {
       error[p] = unit.shape[p].scaleError(signal.noiseUv(), correlation);
     }
     return error;
-  }
-
-  /** Usual size around each discharge: the median of the present ones near by. */
-  static double[][] usualScales(UnitTrack unit) {
-    double[][] usual = new double[unit.discharges][unit.potentials];
-    for (int p = 0; p < unit.potentials; p++) {
-      SlidingMedian near = new SlidingMedian(2 * NEIGHBOURS + 1);
-      for (int d = -NEIGHBOURS; d < unit.discharges; d++) {
-        int coming = d + NEIGHBOURS;
-        int going = d - NEIGHBOURS - 1;
-        if (going >= 0 && unit.isPresent(going, p)) {
-          near.remove(unit.scale[going][p]);
-        }
-        if (coming < unit.discharges && unit.isPresent(coming, p)) {
-          near.add(unit.scale[coming][p]);
-        }
-        if (d >= 0) {
-          double median = near.count() < FEWEST_NEAR ? 1 : near.median();
-          usual[d][p] = Math.max(SMALLEST_USUAL, Math.min(LARGEST_USUAL, median));
-        }
-      }
-    }
-    return usual;
   }
 
   /** New places, spreads and references. */

@@ -317,6 +317,22 @@ final class UnitTrack {
     return best;
   }
 
+  /** Smallest distance between the steepest phases of two potentials, in samples; or infinite. */
+  double nearest() {
+    double nearest = Double.POSITIVE_INFINITY;
+    for (int p = 0; p < potentials; p++) {
+      for (int q = 0; q < p; q++) {
+        nearest = Math.min(nearest, Math.abs(steepestLag(p) - steepestLag(q)));
+      }
+    }
+    return nearest;
+  }
+
+  private double steepestLag(int potential) {
+    PotentialShape known = shape[potential];
+    return lag[potential] + FibreFamily.steepest(known.samples()) - known.origin();
+  }
+
   /** Median interval between discharges around one; 0 if there are none. */
   double usualInterval(int d) {
     int from = Math.max(0, d - INTERVALS_AROUND);

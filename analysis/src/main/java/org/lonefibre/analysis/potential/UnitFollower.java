@@ -1,0 +1,137 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.recording.TimeBase;
+
+/**
+ * The way from units as they were sought to units as they are: one step after the other, each
+ * begins with what the one before it knows.
+ *
+ * <ul>
+ *   <li>Thread rule: one thread at a time.
+ * </ul>
+ */
+final class UnitFollower {
+
+  private static final int FIRST_PAIRS_OF_TURNS = 1;
+  private static final int FILLINGS = 2;
+  private static final double ONCE_US = 1500;
+  private static final double HIDDEN_US = 200;
+
+  private final ConditionedSignal signal;
+  private final TrackedSite site;
+  private final WindowReader windows;
+  private final UnitWorkers workers;
+  private final DischargeExchange exchange;
+  private final CollisionFitter collisions;
+
+  UnitFollower(
+      ConditionedSignal signal, TrackedSite site, WindowReader windows, UnitWorkers workers) {
+    this.signal = signal;
+    this.site = site;
+    this.windows = windows;
+    this.workers = workers;
+    this.exchange = new DischargeExchange(signal, site, windows, workers.fitter());
+    this.collisions = new CollisionFitter(signal, site, windows, workers.fitter());
+  }
+
+  /** The units that came of these, every potential placed in every discharge. */
+  List<UnitTrack> follow(List<UnitTrack> begun) {
+    List<UnitTrack> units = new ArrayList<>(begun);
+    placeFirst(units);
+    countPotentials(units);
+    units = toldApart(units);
+    nameLoneSpikes(units);
+    fill(units);
+    units = withoutSpares(units);
+    units = solved(units);
+    doubt(units);
+    return units;
+  }
+
+  private void placeFirst(List<UnitTrack> units) {
+    for (int u = 0; u < units.size(); u++) {
+      workers.shapes().estimate(units.get(u), u, ShapeEstimator.Reach.CONFINED);
+      workers.settle(units.get(u), u, FIRST_PAIRS_OF_TURNS);
+      units.set(u, DischargeSieve.sieve(units.get(u)));
+    }
+    site.note(units);
+  }
+
+  private void countPotentials(List<UnitTrack> units) {
+    for (int u = 0; u < units.size(); u++) {
+      units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
+      site.note(units);
+    }
+  }
+
+  /**
+   * Discharges change to the unit that explains them best; two in one are parted, one in two
+   * joined.
+   */
+  private List<UnitTrack> toldApart(List<UnitTrack> units) {
+    List<UnitTrack> own = workers.exchange(units, site, exchange);
+    own = workers.exchange(workers.split(own, site), site, exchange);
+    return workers.merge(own, site);
+  }
+
+  private void nameLoneSpikes(List<UnitTrack> units) {
+    LoneSpikes lone = new LoneSpikes(signal, site, windows);
+    for (int u = 0; u < units.size(); u++) {
+      for (int round = 0;
+          round < UnitWorkers.MOST_REVISIONS && lone.rename(units.get(u), u);
+          round++) {
+        workers.settle(units.get(u), u);
+        site.note(units);
+      }
+    }
+  }
+
+  /** Adds discharges that were missed. */
+  private void fill(List<UnitTrack> units) {
+    DischargeFiller filler = new DischargeFiller(signal, site, windows);
+    for (int pass = 0; pass < FILLINGS; pass++) {
+      for (int u = 0; u < units.size(); u++) {
+        units.set(u, filler.fill(units.get(u), u));
+        workers.fitter().fit(units.get(u), u);
+        site.note(units);
+      }
+    }
+  }
+
+  /** Solves collisions for the first time; units that others explain are no more. */
+  private List<UnitTrack> withoutSpares(List<UnitTrack> units) {
+    List<UnitTrack> solved = workers.merge(collisions.resolve(units), site);
+    solved = workers.exchange(solved, site, exchange);
+    return new SpareUnits(collisions, site).leaveOut(solved);
+  }
+
+  /** Shapes and collisions by turns: what collisions hid is known for the shapes that follow. */
+  private List<UnitTrack> solved(List<UnitTrack> units) {
+    for (int u = 0; u < units.size(); u++) {
+      units.set(u, workers.finish(DischargeSieve.sieve(units.get(u)), u));
+    }
+    site.note(units);
+    List<UnitTrack> solved = collisions.resolve(units);
+    for (int u = 0; u < solved.size(); u++) {
+      workers.polish(solved.get(u), u, UnitWorkers.PAIRS_OF_TURNS);
+      site.note(solved);
+    }
+    solved = collisions.resolve(solved);
+    TimeBase timeBase = signal.timeBase();
+    solved.replaceAll(unit -> DischargeSieve.once(unit, timeBase.lengthSamples(ONCE_US)));
+    site.note(solved);
+    return solved;
+  }
+
+  /** What may be another unit's is doubted, what wanders is left out. */
+  private void doubt(List<UnitTrack> units) {
+    new OddPlaces(signal, site).doubt(units);
+    UnsureAbsences.doubtHidden(units, signal.timeBase().lengthSamples(HIDDEN_US));
+    new LoneWitness(signal, site, windows, workers.fitter()).question(units);
+    units.replaceAll(workers.census()::withoutWanderers);
+    site.note(units);
+  }
+}

@@ -1,0 +1,141 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
+
+/** What works on the units of one site, one unit or all of them at a time. */
+record UnitWorkers(
+    ShapeEstimator shapes,
+    ShapeSeparator separator,
+    SweepFitter fitter,
+    PotentialCensus census,
+    double noiseUv,
+    double samplesPerUs) {
+
+  static final int PAIRS_OF_TURNS = 12;
+  static final int MOST_REVISIONS = 6;
+  private static final double OFF_CENTRE_US = 150;
+  private static final double FARTHEST_US = 500;
+  private static final double APART_US = 300;
+  private static final double NEAREST_US = 200;
+  private static final double MOVING_SHARE = 0.3;
+
+  /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
+  void settle(UnitTrack unit, int u) {
+    settle(unit, u, PAIRS_OF_TURNS);
+  }
+
+  /** The same with fewer turns of shapes that overlap. */
+  void settle(UnitTrack unit, int u, int pairsOfTurns) {
+    shapes.estimate(unit, u, Reach.CONFINED);
+    fitter.fit(unit, u);
+    polish(unit, u, pairsOfTurns);
+    if (unit.recentre(
+        OFF_CENTRE_US * samplesPerUs, FARTHEST_US * samplesPerUs, APART_US * samplesPerUs)) {
+      shapes.estimate(unit, u, Reach.CONFINED);
+      fitter.fit(unit, u);
+      polish(unit, u, pairsOfTurns);
+    }
+  }
+
+  /** Whole shapes, arrivals and presence once more. */
+  void polish(UnitTrack unit, int u, int pairsOfTurns) {
+    shapes.estimate(unit, u, Reach.WHOLE);
+    fitter.fit(unit, u);
+    if (separator.isNeeded(unit)) {
+      new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, pairsOfTurns);
+    }
+  }
+
+  /** Whole shapes at last, without potentials that came to nothing on the way. */
+  UnitTrack finish(UnitTrack unit, int u) {
+    polish(unit, u, PAIRS_OF_TURNS);
+    UnitTrack joined = census.join(unit);
+    if (joined != unit) {
+      settle(joined, u);
+    }
+    return joined;
+  }
+
+  /** The units, those that turn out to be two as two. */
+  List<UnitTrack> split(List<UnitTrack> units, TrackedSite site) {
+    TrackSplitter splitter = new TrackSplitter(samplesPerUs);
+    List<UnitTrack> parts = new ArrayList<>();
+    for (UnitTrack unit : units) {
+      parts.addAll(splitter.split(unit));
+    }
+    if (parts.size() > units.size()) {
+      site.note(parts);
+      for (int u = 0; u < parts.size(); u++) {
+        parts.set(u, DischargeSieve.sieve(count(parts.get(u), u)));
+        site.note(parts);
+      }
+    }
+    return parts;
+  }
+
+  /** The units, each with the discharges that it explains best. */
+  List<UnitTrack> exchange(List<UnitTrack> units, TrackedSite site, DischargeExchange exchange) {
+    List<UnitTrack> better = exchange.exchange(units);
+    for (int u = 0; better != units && u < better.size(); u++) {
+      better.set(u, DischargeSieve.sieve(better.get(u)));
+      settle(better.get(u), u);
+      site.note(better);
+    }
+    return better;
+  }
+
+  /** The units, those that were found in two parts as one. */
+  List<UnitTrack> merge(List<UnitTrack> units, TrackedSite site) {
+    List<UnitTrack> merged = new UnitMerger(samplesPerUs).merge(units);
+    if (merged.size() == units.size()) {
+      return units;
+    }
+    site.note(merged);
+    for (int u = 0; u < merged.size(); u++) {
+      settle(merged.get(u), u);
+      site.note(merged);
+    }
+    return merged;
+  }
+
+  /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
+  UnitTrack count(UnitTrack first, int u) {
+    UnitTrack unit = first;
+    settle(unit, u);
+    // First what moves within a shape: all that lies behind it is hidden by the same shape.
+    boolean mayMove = true;
+    for (int round = 0; round < MOST_REVISIONS; round++) {
+      UnitTrack joined = census.join(unit);
+      if (joined != unit) {
+        unit = joined;
+        settle(unit, u);
+        continue;
+      }
+      boolean last = round == MOST_REVISIONS - 1;
+      UnitTrack moving = last || !mayMove ? unit : census.addMoving(unit, u);
+      UnitTrack added = last || moving != unit ? moving : census.addMissed(unit, u);
+      if (added == unit) {
+        break;
+      }
+      settle(added, u);
+      mayMove = moving == unit || !fallsOnAnother(added, unit);
+      unit = mayMove ? added : unit;
+    }
+    return unit;
+  }
+
+  /**
+   * Whether the potential that was added last came so near another, and moves so little against it,
+   * that the two are parts of one: two fibres that arrive together, neither of which can be
+   * measured.
+   */
+  boolean fallsOnAnother(UnitTrack added, UnitTrack before) {
+    double near = NEAREST_US * samplesPerUs;
+    double nearest = added.nearest();
+    return nearest < near
+        && before.nearest() >= near
+        && added.spread[added.potentials - 1] < MOVING_SHARE * nearest;
+  }
+}
