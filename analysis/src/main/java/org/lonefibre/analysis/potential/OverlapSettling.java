@@ -17,7 +17,7 @@ final class OverlapSettling {
   private static final double FARTHEST = 15;
 
   /** Settled once what may still come is this share of what noise leaves unknown of the shapes. */
-  private static final double SETTLED = 0.5;
+  private static final double SETTLED = 0.2;
 
   private final ShapeSeparator separator;
   private final SweepFitter fitter;
