@@ -18,9 +18,10 @@ final class JointFit {
   private static final double STALE_MOVE = 0.25;
   private static final double STALE_CHANGE = 0.05;
   private static final double SMALLEST_STEP = 1e-3;
+  private static final double WEAK_PRIOR = 0.25;
 
   private final PotentialShape[] shapes;
-  private final double[] sizeSpread;
+  private final double sizeSpread;
   private final double[] position;
   private final double[] scale;
   private final double[] usual;
@@ -32,15 +33,14 @@ final class JointFit {
   private double[] residual = new double[0];
 
   JointFit(PotentialShape[] shapes) {
-    this(shapes, HeldSizes.WEAK_SPREAD);
+    this(shapes, WEAK_PRIOR);
   }
 
   /** With another spread (1 = the usual size) of sizes around the usual one. */
   JointFit(PotentialShape[] shapes, double sizeSpread) {
     this.shapes = shapes;
+    this.sizeSpread = sizeSpread;
     int n = shapes.length;
-    this.sizeSpread = new double[n];
-    Arrays.fill(this.sizeSpread, sizeSpread);
     position = new double[n];
     scale = new double[n];
     usual = new double[n];
@@ -65,11 +65,6 @@ final class JointFit {
     position[shape] = positionSamples;
     usual[shape] = usualScale;
     scale[shape] = usualScale;
-  }
-
-  /** Sizes of one shape lie so near the usual one (1 = the usual size), from the next fit on. */
-  void hold(int shape, double spread) {
-    sizeSpread[shape] = spread;
   }
 
   /** Takes one shape out of the next fit. */
@@ -179,9 +174,9 @@ final class JointFit {
    * change of its size.
    */
   private void gradient(int[] chosen, double[] right, double noiseUv) {
+    double prior = prior(noiseUv);
     for (int i = 0; i < chosen.length; i++) {
       int r = chosen[i];
-      double prior = prior(r, noiseUv);
       right[2 * i] = -scale[r] * Projections.at(residual, first[r], slope[r]);
       right[2 * i + 1] =
           Projections.at(residual, first[r], value[r]) + prior * (usual[r] - scale[r]);
@@ -206,14 +201,13 @@ final class JointFit {
         normal[2 * j][2 * i + 1] = normal[2 * i + 1][2 * j];
         normal[2 * j + 1][2 * i] = normal[2 * i][2 * j + 1];
       }
-      normal[2 * i + 1][2 * i + 1] += prior(r, noiseUv);
+      normal[2 * i + 1][2 * i + 1] += prior(noiseUv);
       normal[2 * i][2 * i] += 1e-9 * shapes[r].slopeEnergy() + 1e-12;
     }
   }
 
-  private double prior(int shape, double noiseUv) {
-    double spread = sizeSpread[shape];
-    return noiseUv * noiseUv / (spread * spread);
+  private double prior(double noiseUv) {
+    return noiseUv * noiseUv / (sizeSpread * sizeSpread);
   }
 
   private void widen(int[] chosen, double[][] normal, double[][] lower) {

@@ -37,7 +37,6 @@ final class OverlapSettling {
     for (int k = 0; k < PLAIN; k++) {
       turn(unit, u, sweeps, weights, every);
     }
-    fitter.learnSizes(unit);
     boolean settled = false;
     for (int k = 0; k < pairsOfTurns && !settled; k++) {
       weights = separator.weights(unit);

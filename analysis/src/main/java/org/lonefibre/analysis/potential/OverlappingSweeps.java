@@ -64,13 +64,11 @@ final class OverlappingSweeps {
     ShapeSystem system = new ShapeSystem(n, size, transform);
     double[] place = new double[n];
     double[] scale = new double[n];
-    double[][] usual = UsualSizes.of(unit);
     for (int i = 0; i < chosen.length; i++) {
       int d = chosen[i];
       for (int p = 0; p < n; p++) {
         place[p] = unit.arrival[d][p] - start[i] - before;
-        scale[p] =
-            unit.isPresent(d, p) ? unit.sizes.likeliest(p, unit.scale[d][p], usual[d][p]) : 0;
+        scale[p] = unit.isPresent(d, p) ? unit.scale[d][p] : 0;
       }
       if (isKnown(unit, d)) {
         system.add(spectrum[i], place, scale);

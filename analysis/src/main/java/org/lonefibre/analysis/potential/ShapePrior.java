@@ -31,7 +31,7 @@ final class ShapePrior {
   private static final double POSITIVE = 1e-14;
 
   /** Share of the weight on a shape's own size that is taken off it. */
-  private static final double SIZE_FREE = 0.6;
+  private static final double SIZE_FREE = 0.3;
 
   private final ConditionedSignal signal;
   private @Nullable FibreFamily family;

@@ -144,33 +144,6 @@ final class SweepFitter {
         unit.presence[d][p] = Presence.UNCERTAIN;
       }
     }
-    hold(unit, d, start, window, joint);
-  }
-
-  /** Places what is there once more, with sizes held; sizes and presence stay as judged. */
-  private void hold(UnitTrack unit, int d, long start, double[] window, JointFit joint) {
-    boolean held = false;
-    for (int p = 0; p < unit.potentials; p++) {
-      held |= unit.isPresent(d, p) && joint.isActive(p) && unit.sizes.isHeld(p);
-      joint.hold(p, unit.sizes.spread(p));
-    }
-    if (held) {
-      joint.fit(window, signal.noiseUv());
-      for (int p = 0; p < unit.potentials; p++) {
-        if (unit.isPresent(d, p)) {
-          unit.arrival[d][p] = joint.positionSamples(p) + start;
-          unit.widening[d][p] = joint.widening(p);
-        }
-      }
-    }
-    for (int p = 0; p < unit.potentials; p++) {
-      joint.hold(p, HeldSizes.WEAK_SPREAD);
-    }
-  }
-
-  /** Learns from the sizes as they are how near the usual they lie. */
-  void learnSizes(UnitTrack unit) {
-    unit.sizes = HeldSizes.of(unit, UsualSizes.of(unit), scaleErrors(unit));
   }
 
   private void measureMisfit(UnitTrack unit, int d, JointFit joint) {

@@ -30,9 +30,6 @@ final class UnitTrack {
 
   final double[] spread;
 
-  /** How near the usual the sizes of each potential are held. */
-  HeldSizes sizes;
-
   /** Shapes; null until estimated. */
   final PotentialShape[] shape;
 
@@ -57,7 +54,6 @@ final class UnitTrack {
     this.segment = segment;
     this.lag = lag;
     this.spread = new double[potentials];
-    this.sizes = HeldSizes.unknown(potentials);
     this.shape = new PotentialShape[potentials];
     this.arrival = new double[discharges][potentials];
     this.scale = new double[discharges][potentials];
@@ -82,7 +78,6 @@ final class UnitTrack {
     }
     System.arraycopy(newLags, 0, lags, kept.length, newLags.length);
     UnitTrack changed = new UnitTrack(reference, segment, lags);
-    changed.sizes = sizes.kept(kept, lags.length);
     for (int k = 0; k < kept.length; k++) {
       changed.spread[k] = spread[kept[k]];
       for (int d = 0; d < discharges; d++) {
@@ -113,7 +108,6 @@ final class UnitTrack {
   /** The same potentials with more discharges; {@code from} says which are old, -1 the new ones. */
   UnitTrack withDischarges(double[] newReference, int[] newSegment, int[] from) {
     UnitTrack changed = new UnitTrack(newReference, newSegment, lag.clone());
-    changed.sizes = sizes;
     System.arraycopy(spread, 0, changed.spread, 0, potentials);
     System.arraycopy(shape, 0, changed.shape, 0, potentials);
     for (int d = 0; d < changed.discharges; d++) {
@@ -172,7 +166,6 @@ final class UnitTrack {
   /** The same with arrivals of its own. */
   UnitTrack withArrivals() {
     UnitTrack copy = new UnitTrack(reference, segment, lag);
-    copy.sizes = sizes;
     System.arraycopy(spread, 0, copy.spread, 0, potentials);
     System.arraycopy(shape, 0, copy.shape, 0, potentials);
     for (int d = 0; d < discharges; d++) {
