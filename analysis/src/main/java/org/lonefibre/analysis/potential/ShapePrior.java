@@ -61,8 +61,8 @@ final class ShapePrior {
 
     /**
      * Inverse covariance times the noise squared, applied to a shape. A covariance around zero
-     * draws a shape towards none, and what a neighbour's tail can take of it goes there; so most of
-     * the weight along the shape itself, its size, is taken off.
+     * draws a shape towards none, and what a neighbour's tail can take of it goes there; so a part
+     * of the weight along the shape itself, its size, is taken off.
      */
     double[] of(double[] shape) {
       double[] weighted = solver.solve(new ArrayRealVector(shape, false)).toArray();
