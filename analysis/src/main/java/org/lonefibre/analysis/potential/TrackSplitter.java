@@ -19,8 +19,6 @@ final class TrackSplitter {
   private static final int FEWEST_HALVED = 8;
   private static final int MOST_GROUPS = 5;
   private static final int ROUNDS = 40;
-  private static final double SHORTEST = 0.6;
-  private static final double LONGEST = 1.6;
   private static final double STEADY = 0.85;
   private static final double SOON = 0.5;
   private static final double USUAL_PROBABILITY = 0.3;
@@ -40,7 +38,7 @@ final class TrackSplitter {
   /** The unit, or those it consists of. */
   List<UnitTrack> split(UnitTrack unit) {
     int[] all = IntStream.range(0, unit.discharges).toArray();
-    if (unit.potentials < 2 || all.length < 2 * FEWEST || isSteady(unit, all)) {
+    if (unit.potentials < 2 || all.length < 2 * FEWEST || isSteady(unit)) {
       return List.of(unit);
     }
     double[][] features = features(unit);
@@ -106,22 +104,15 @@ final class TrackSplitter {
   }
 
   /** Whether most intervals are near the usual one. */
-  private static boolean isSteady(UnitTrack unit, int[] discharges) {
-    double[] intervals = intervals(unit, discharges);
-    if (intervals.length == 0) {
-      return true;
-    }
-    double usual = RobustStatistics.median(intervals.clone());
-    long near =
-        Arrays.stream(intervals)
-            .filter(interval -> interval > SHORTEST * usual && interval < LONGEST * usual)
-            .count();
-    return near >= STEADY * intervals.length;
+  private static boolean isSteady(UnitTrack unit) {
+    double[] intervals = Rhythm.intervals(unit);
+    return intervals.length == 0
+        || Rhythm.steadyShare(intervals, RobustStatistics.median(intervals.clone())) >= STEADY;
   }
 
   /** Whether discharges keep apart from each other, but not from the others of the track. */
   private static boolean isUnit(UnitTrack unit, int[] own) {
-    double[] intervals = intervals(unit, own);
+    double[] intervals = Rhythm.intervals(unit, own);
     if (own.length < FEWEST || intervals.length < FEWEST / 2) {
       return false;
     }
@@ -140,13 +131,6 @@ final class TrackSplitter {
         && other < unit.discharges
         && Arrays.binarySearch(own, other) < 0
         && Math.abs(unit.reference[other] - unit.reference[d]) < near;
-  }
-
-  private static double[] intervals(UnitTrack unit, int[] discharges) {
-    return IntStream.range(1, discharges.length)
-        .filter(k -> unit.segment[discharges[k]] == unit.segment[discharges[k - 1]])
-        .mapToDouble(k -> unit.reference[discharges[k]] - unit.reference[discharges[k - 1]])
-        .toArray();
   }
 
   /** Deviations of sizes and intervals, in steps that matter; 0 where a potential is not there. */

@@ -1,6 +1,7 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -24,6 +25,7 @@ final class UnitMerger {
   private static final double LONE_IN_PAUSES = 0.9;
   private static final double MOST_LONE = 0.5;
   private static final double PAUSE = 3;
+  private static final double STEADY = 0.75;
 
   private final double near;
 
@@ -116,9 +118,15 @@ final class UnitMerger {
     return most / Math.sqrt(one.energy() * other.energy());
   }
 
-  /** The discharges of the second that fall into the pauses of the first. */
+  /**
+   * The discharges of the second that fall into the pauses of the first. A second that fires
+   * steadily lacks no discharges: its own rhythm says how long a pause must be. Otherwise the
+   * shorter of the two does, for the parts of one unit pause where the other part fires.
+   */
   private static int[] inPauses(UnitTrack one, UnitTrack other, double shift) {
-    double soonest = SOONEST * Math.min(usualInterval(one), usualInterval(other));
+    double usual = usualInterval(other);
+    boolean isWhole = Rhythm.steadyShare(Rhythm.intervals(other), usual) >= STEADY;
+    double soonest = SOONEST * (isWhole ? usual : Math.min(usualInterval(one), usual));
     return IntStream.range(0, other.discharges)
         .filter(
             d -> {
@@ -131,20 +139,12 @@ final class UnitMerger {
   }
 
   private static double usualInterval(UnitTrack unit) {
-    double[] intervals = new double[unit.discharges - 1];
-    int n = 0;
-    for (int d = 1; d < unit.discharges; d++) {
-      if (unit.segment[d] == unit.segment[d - 1]) {
-        intervals[n++] = unit.reference[d] - unit.reference[d - 1];
-      }
-    }
-    if (n == 0) {
+    double[] all = Rhythm.intervals(unit);
+    if (all.length == 0) {
       return 0;
     }
-    double[] all = java.util.Arrays.copyOf(intervals, n);
     double shortest = RobustStatistics.quantile(all.clone(), 0.1);
-    double[] steady =
-        java.util.Arrays.stream(all).filter(value -> value < PAUSE * shortest).toArray();
+    double[] steady = Arrays.stream(all).filter(value -> value < PAUSE * shortest).toArray();
     return RobustStatistics.median(steady);
   }
 
