@@ -24,7 +24,7 @@ final class CollisionImprovement {
 
   /** The explanation, or a likelier one of the same discharges. */
   Explanation improve(Explanation found, double[] window) {
-    return exchanged(recalled(lookedAgain(found, window), window), window);
+    return exchanged(completed(recalled(lookedAgain(found, window), window), window), window);
   }
 
   /** Looks once more for each part, and for those left out, with all others in their place. */
@@ -71,6 +71,33 @@ final class CollisionImprovement {
       strayed |= far;
     }
     if (!strayed) {
+      return found;
+    }
+    Explanation again = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
+    return !again.parts().isEmpty() && likelihood.cost(again) < likelihood.cost(found)
+        ? again
+        : found;
+  }
+
+  /**
+   * Puts what is missing, and what strayed, where it should be, all at once, and fits again: one
+   * that strayed onto another's place hides that the other is there.
+   */
+  private Explanation completed(Explanation found, double[] window) {
+    List<Part> parts = new ArrayList<>();
+    boolean changed = false;
+    for (Volley volley : found.parts().stream().map(Part::volley).distinct().toList()) {
+      double anchor = found.anchor(volley);
+      for (int p = 0; p < volley.track().potentials; p++) {
+        double expected = anchor + volley.track().lag[p];
+        double far = STRAYED * likelihood.spread(volley.track(), p);
+        Part own = found.part(volley, p);
+        boolean stays = own != null && Math.abs(own.position() - expected) <= far;
+        parts.add(own != null && stays ? own : Part.at(volley, p, expected));
+        changed |= !stays;
+      }
+    }
+    if (!changed) {
       return found;
     }
     Explanation again = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);

@@ -18,10 +18,11 @@ final class CollisionSearch {
   private static final int WAYS = 3;
   private static final int TRIALS = 3;
   private static final int ANCHORS = 2;
+  private static final double LEAST_TRIED = 0.1;
   private static final double LEAST_SHARE = 0.3;
+  private static final double MOST_LEFT = 0.5;
   private static final double LEAST_GAIN = 60;
   private static final double ABSENT = 10;
-  private static final double LARGEST_CERTAIN = 1.15;
   private static final double APART_US = 400;
 
   private final PartLikelihood likelihood;
@@ -61,7 +62,7 @@ final class CollisionSearch {
   }
 
   /** A discharge that may be added, with the energy it would take away. */
-  private record Trial(Volley volley, double[] left, double gain) {}
+  private record Trial(Volley volley, double gain) {}
 
   /** The best explanation found, of at most so many discharges. */
   Explanation search(double[] window, List<Candidate> candidates, int mostVolleys) {
@@ -96,7 +97,7 @@ final class CollisionSearch {
 
   private List<Trial> trials(Explanation way, List<Candidate> candidates, double[] window) {
     List<Trial> trials = new ArrayList<>();
-    double[] left = way.leftBySizes(LARGEST_CERTAIN, window);
+    double[] left = way.leftByUsualSizes(window);
     for (Candidate candidate : candidates) {
       List<Volley> used =
           way.parts().stream()
@@ -114,7 +115,7 @@ final class CollisionSearch {
           break;
         }
         Volley volley = new Volley(candidate.unit, candidate.track, at, candidate.usual);
-        trials.add(new Trial(volley, left, gain[at]));
+        trials.add(new Trial(volley, gain[at]));
         int from = (int) Math.max(0, at - apart);
         int to = (int) Math.min(gain.length, at + apart + 1);
         Arrays.fill(gain, from, to, Double.NEGATIVE_INFINITY);
@@ -145,7 +146,7 @@ final class CollisionSearch {
       whole += candidate.usual[p] * candidate.usual[p] * track.shape[p].energy();
       addGains(left, candidate, p, from, end, sum);
     }
-    double least = LEAST_SHARE * whole / noise;
+    double least = LEAST_TRIED * whole / noise;
     for (int k = 0; k < sum.length; k++) {
       if (!candidate.mayFire[k] || sum[k] < least) {
         sum[k] = Double.NEGATIVE_INFINITY;
@@ -185,9 +186,11 @@ final class CollisionSearch {
   /** An explanation with one discharge more, or null if the fit leaves nothing of it. */
   private @Nullable Explanation with(Explanation way, Trial trial, double[] window) {
     Volley volley = trial.volley;
-    List<Part> parts = new ArrayList<>(way.parts());
+    List<Part> others = way.withOddSizesExpected();
+    double[] left = Explanation.asPlaced(others, window).left();
+    List<Part> parts = new ArrayList<>(others);
     for (int p = 0; p < volley.track().potentials; p++) {
-      Part part = likelihood.scanned(volley, p, trial.left);
+      Part part = likelihood.scanned(volley, p, left);
       parts.add(part == null ? Part.expected(volley, p) : part);
     }
     Explanation longer = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
@@ -196,7 +199,18 @@ final class CollisionSearch {
             .filter(part -> part.volley() == volley)
             .mapToDouble(part -> part.scale() * part.scale() * part.shape().energy())
             .sum();
-    boolean worthIt = own > 0 && way.energy() - longer.energy() > LEAST_SHARE * own;
-    return worthIt ? longer : null;
+    boolean isSeen = way.energy() - longer.energy() > LEAST_SHARE * own;
+    return own > 0 && (isSeen || explainsMuch(way, longer, window.length)) ? longer : null;
+  }
+
+  /**
+   * Whether a discharge takes away most of what sizes, places and noise do not explain: others may
+   * have been bent to stand for it, so that it would be worth little by itself.
+   */
+  private boolean explainsMuch(Explanation way, Explanation longer, int samples) {
+    double before = likelihood.cost(way);
+    double after = likelihood.cost(longer);
+    double usual = likelihood.usualCost(samples);
+    return before - after > LEAST_GAIN && after - usual < MOST_LEFT * (before - usual);
   }
 }

@@ -13,9 +13,9 @@ final class CollisionVerdict {
   private static final double USUAL_MISFITS = 2.5;
   private static final double ABSENT_SIZE = 0.3;
   private static final double FOREIGN_SHARE = 0.6;
-  private static final double BURIED_US = 60;
+  private static final double BURIED_US = 30;
   private static final double BURIED_RATIO = 0.5;
-  private static final double DROWNED_US = 120;
+  private static final double DROWNED_US = 60;
   private static final double DROWNED_RATIO = 2.5;
   private static final double NEAR_US = 350;
   private static final double HARMFUL_US = 5;

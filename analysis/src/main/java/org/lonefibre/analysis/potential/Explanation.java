@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
@@ -21,6 +22,8 @@ import org.lonefibre.signal.robust.RobustStatistics;
 record Explanation(List<Part> parts, double[] left, double energy) {
 
   private static final double SIZE_SPREAD = 0.1;
+  private static final double SMALLEST_USUAL = 0.75;
+  private static final double LARGEST_USUAL = 1.25;
 
   /**
    * A discharge of a unit that an explanation asks for.
@@ -105,16 +108,39 @@ record Explanation(List<Part> parts, double[] left, double energy) {
   }
 
   /**
-   * What is left if no potential is larger than so many times its usual size: a second one under it
-   * shows.
+   * What is left if only usual sizes are believed: of a potential far larger than usual a second
+   * one under it shows, of one far smaller all does, for it may stand for a part of another.
    */
-  double[] leftBySizes(double largestRatio, double[] window) {
+  double[] leftByUsualSizes(double[] window) {
     double[] all = window.clone();
     for (Part part : parts) {
-      double largest = largestRatio * part.volley.usual[part.potential];
-      part.shape().addTo(all, part.position, -Math.min(part.scale, largest));
+      double largest = LARGEST_USUAL * part.volley.usual[part.potential];
+      double taken = part.scale > largest ? part.volley.usual[part.potential] : part.scale;
+      part.shape().addTo(all, part.position, part.sizeRatio() < SMALLEST_USUAL ? 0 : -taken);
     }
     return all;
+  }
+
+  /** The parts, those of an odd size where they should be and as large as usual. */
+  List<Part> withOddSizesExpected() {
+    return parts.stream()
+        .map(
+            part -> {
+              double ratio = part.sizeRatio();
+              double expected = anchor(part.volley) + part.volley.track.lag[part.potential];
+              return ratio < SMALLEST_USUAL || ratio > LARGEST_USUAL
+                  ? Part.at(part.volley, part.potential, expected)
+                  : part;
+            })
+        .toList();
+  }
+
+  /** The part that one potential of a discharge has, or null if it has none. */
+  @Nullable Part part(Volley volley, int potential) {
+    return parts.stream()
+        .filter(part -> part.volley == volley && part.potential == potential)
+        .findFirst()
+        .orElse(null);
   }
 
   /** Lag 0 of a discharge by all its potentials. */

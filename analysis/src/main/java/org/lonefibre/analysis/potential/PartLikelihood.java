@@ -41,6 +41,11 @@ final class PartLikelihood {
     return sum;
   }
 
+  /** What noise alone costs in so many samples. */
+  double usualCost(int samples) {
+    return samples / SHAPE_ERROR;
+  }
+
   /** A potential of a discharge where it most likely is, or null if it explains nothing. */
   @Nullable Part scanned(Volley volley, int p, double[] left) {
     double expected = volley.anchor() + volley.track().lag[p];
