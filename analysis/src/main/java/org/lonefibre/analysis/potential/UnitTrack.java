@@ -10,8 +10,9 @@ import org.lonefibre.signal.robust.RobustStatistics;
 /** A motor unit while it is tracked: shapes, and for each discharge where each potential lies. */
 final class UnitTrack {
 
-  private static final int INTERVALS_AROUND = 5;
+  private static final int INTERVALS_AROUND = 10;
   private static final double NEAREST_INTERVAL = 0.55;
+  private static final double USUAL_PROBABILITY = 0.3;
   private static final double SMALLEST_SIZE = 0.3;
   private static final int FEWEST_SIZES = 5;
   private static final double TOLERATED = 0.01;
@@ -326,7 +327,10 @@ final class UnitTrack {
     return lag[potential] + FibreFamily.steepest(known.samples()) - known.origin();
   }
 
-  /** Median interval between discharges around one; 0 if there are none. */
+  /**
+   * Usual interval between discharges around one; 0 if there are none. It is one of the shorter
+   * ones: where a discharge was missed the interval is twice as long.
+   */
   double usualInterval(int d) {
     int from = Math.max(0, d - INTERVALS_AROUND);
     int to = Math.min(discharges - 1, d + INTERVALS_AROUND);
@@ -334,6 +338,6 @@ final class UnitTrack {
     for (int e = from; e < to; e++) {
       intervals[e - from] = reference[e + 1] - reference[e];
     }
-    return intervals.length == 0 ? 0 : RobustStatistics.median(intervals);
+    return intervals.length == 0 ? 0 : RobustStatistics.quantile(intervals, USUAL_PROBABILITY);
   }
 }
