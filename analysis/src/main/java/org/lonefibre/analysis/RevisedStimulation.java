@@ -96,7 +96,11 @@ final class RevisedStimulation {
 
   private IntervalSeries series(EndPlateResult endPlate) {
     return Objects.requireNonNull(signals.sweeps().get(endPlate.id()))
-        .series(IntervalSeries.Kind.STIMULUS_LATENCY, gapsS, stimulusErrorUs(endPlate));
+        .series(
+            IntervalSeries.Kind.STIMULUS_LATENCY,
+            gapsS,
+            stimulusErrorUs(endPlate),
+            signals.scaleErrorShare(List.of(endPlate.potential())));
   }
 
   /** The error of a stimulus, from what it added to the floor of the automatic result. */
@@ -106,7 +110,7 @@ final class RevisedStimulation {
       return 0;
     }
     IntervalSeries bare =
-        signals.untouched(endPlate).series(IntervalSeries.Kind.STIMULUS_LATENCY, gapsS, 0);
+        signals.untouched(endPlate).series(IntervalSeries.Kind.STIMULUS_LATENCY, gapsS, 0, 0);
     return new JitterEstimator(settings).measure(bare) instanceof JitterMeasurement measured
         ? Math.sqrt(
             Math.max(0, floor * floor - measured.timingFloorUs() * measured.timingFloorUs())

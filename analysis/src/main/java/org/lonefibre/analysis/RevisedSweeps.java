@@ -76,8 +76,13 @@ final class RevisedSweeps {
    * The series to be measured.
    *
    * @param gapsS where time jumps: no sweep is continuous with one before a jump
+   * @param scaleErrorShare what overlap leaves unknown of the scale
    */
-  IntervalSeries series(IntervalSeries.Kind kind, List<double[]> gapsS, double stimulusErrorUs) {
+  IntervalSeries series(
+      IntervalSeries.Kind kind,
+      List<double[]> gapsS,
+      double stimulusErrorUs,
+      double scaleErrorShare) {
     List<SweepInterval> sweeps = new ArrayList<>();
     for (int i = 0; i < marks.length; i++) {
       Found one = found.get(i);
@@ -100,7 +105,7 @@ final class RevisedSweeps {
               continuous ? Math.max(0, 1000 * (one.timeS() - found.get(i - 1).timeS())) : null,
               continuous));
     }
-    return new IntervalSeries(kind, sweeps, stimulusErrorUs);
+    return new IntervalSeries(kind, sweeps, stimulusErrorUs, scaleErrorShare);
   }
 
   private static boolean isGapBetween(List<double[]> gapsS, double fromS, double toS) {

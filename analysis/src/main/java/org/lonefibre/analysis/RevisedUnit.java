@@ -66,7 +66,9 @@ final class RevisedUnit {
       if (sweeps == null) {
         continue;
       }
-      IntervalSeries series = sweeps.series(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, gapsS, 0);
+      double doubt = signals.scaleErrorShare(List.of(signals.trigger, potential.id()));
+      IntervalSeries series =
+          sweeps.series(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, gapsS, 0, doubt);
       followers.add(new FollowedPotential(potential.id(), series, potential.arrivalErrorUs()));
       pairs.add(
           ResultShaper.pair(

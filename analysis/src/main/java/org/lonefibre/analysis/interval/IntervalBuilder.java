@@ -67,7 +67,11 @@ public final class IntervalBuilder {
               precedingMs(unit, trigger, d),
               isContinuous(unit, d)));
     }
-    return new IntervalSeries(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, sweeps, 0);
+    return new IntervalSeries(
+        IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL,
+        sweeps,
+        0,
+        Math.max(trigger.scaleErrorShare(), paired.scaleErrorShare()));
   }
 
   /** Where the trigger potential arrived; where it did not, its usual place in the discharge. */
@@ -111,7 +115,8 @@ public final class IntervalBuilder {
               follows ? beforeMs[d] : null,
               follows));
     }
-    return new IntervalSeries(IntervalSeries.Kind.STIMULUS_LATENCY, sweeps, stimulusErrorUs);
+    return new IntervalSeries(
+        IntervalSeries.Kind.STIMULUS_LATENCY, sweeps, stimulusErrorUs, potential.scaleErrorShare());
   }
 
   /** Time from one stimulus to the next by the clock, what was not recorded included. */

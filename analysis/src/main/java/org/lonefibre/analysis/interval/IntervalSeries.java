@@ -8,8 +8,11 @@ import java.util.List;
  * @param kind intervals between potentials or latencies after a stimulus
  * @param sweeps the sweeps, numbered in rising order
  * @param stimulusErrorUs standard error of one stimulus time, 0 for intervals between potentials
+ * @param scaleErrorShare standard error of the scale of all deviations from the mean interval, as a
+ *     share: more than 0 where potentials overlap
  */
-public record IntervalSeries(Kind kind, List<SweepInterval> sweeps, double stimulusErrorUs) {
+public record IntervalSeries(
+    Kind kind, List<SweepInterval> sweeps, double stimulusErrorUs, double scaleErrorShare) {
 
   /** What is measured from what. */
   public enum Kind {
@@ -26,6 +29,15 @@ public record IntervalSeries(Kind kind, List<SweepInterval> sweeps, double stimu
       throw new IllegalArgumentException(
           "stimulusErrorUs must be 0 or more, found " + stimulusErrorUs);
     }
+    if (!(scaleErrorShare >= 0)) {
+      throw new IllegalArgumentException(
+          "scaleErrorShare must be 0 or more, found " + scaleErrorShare);
+    }
+  }
+
+  /** A series whose potentials do not overlap. */
+  public IntervalSeries(Kind kind, List<SweepInterval> sweeps, double stimulusErrorUs) {
+    this(kind, sweeps, stimulusErrorUs, 0);
   }
 
   /** Number of sweeps in one state. */

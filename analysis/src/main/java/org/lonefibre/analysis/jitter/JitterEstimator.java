@@ -43,6 +43,9 @@ public final class JitterEstimator {
 
   private static final double TREND_DEVIATIONS = 3.5;
 
+  /** Gaussian quantile of a two-sided 95 % interval. */
+  private static final double TWO_SIDED = 1.96;
+
   private final JitterSettings settings;
 
   /** An estimator that keeps to the settings. */
@@ -132,13 +135,16 @@ public final class JitterEstimator {
               * Math.sqrt(chain.meanSquaredErrorUs() + stimulus * stimulus);
       MeanDifferenceInterval interval = MeanDifferenceInterval.of(chain);
       double corrected = corrected(jitter, floor);
-      double high = corrected(interval.highUs(), floor);
+      double high = widened(corrected, corrected(interval.highUs(), floor));
       boolean low = clusters.isEmpty() && isLow(floor);
       if (low) {
         addLowJitter(jitter, corrected);
       }
       if (!low && jitter < settings.nearFloorRatio() * floor) {
         findings.add(JitterFindings.nearFloor(jitter, floor, high));
+      }
+      if (series.scaleErrorShare() > 0) {
+        findings.add(JitterFindings.overlappingShapes(series));
       }
       addTheRest();
       return new JitterMeasurement(
@@ -151,7 +157,7 @@ public final class JitterEstimator {
           statistic,
           floor,
           corrected,
-          corrected(interval.lowUs(), floor),
+          widened(corrected, corrected(interval.lowUs(), floor)),
           high,
           interDischargeMs,
           findings,
@@ -207,6 +213,16 @@ public final class JitterEstimator {
       if (counts.differences() < settings.fewDifferences()) {
         findings.add(JitterFindings.fewDifferences(counts, settings));
       }
+    }
+
+    /** An end of the interval with what is not known of the scale, both independent. */
+    private double widened(double correctedUs, double endUs) {
+      double scale = TWO_SIDED * series.scaleErrorShare();
+      if (scale == 0 || correctedUs == 0 || endUs == 0) {
+        return endUs;
+      }
+      double reach = Math.log(endUs / correctedUs);
+      return correctedUs * Math.exp(Math.copySign(Math.hypot(reach, scale), reach));
     }
 
     private double corrected(double jitterUs, double floorUs) {

@@ -145,6 +145,17 @@ final class JitterFindings {
         Evidence.of(new Quantity("mean interval", meanUs, "us")));
   }
 
+  static Finding overlappingShapes(IntervalSeries series) {
+    double percent = 100 * series.scaleErrorShare();
+    return Finding.caution(
+        FindingCode.OVERLAPPING_SHAPES,
+        text(
+            "The potentials overlap: how far they move against each other is known to %.1f %% only"
+                + " (standard error), and so is the jitter.",
+            percent),
+        Evidence.of(new Quantity("standard error of the scale", percent, "%")));
+  }
+
   static Finding highBlocking(JitterCounts counts, double percent, List<Integer> sweeps) {
     return Finding.caution(
         FindingCode.HIGH_BLOCKING,

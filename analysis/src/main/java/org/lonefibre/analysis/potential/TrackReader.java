@@ -39,6 +39,7 @@ final class TrackReader {
     }
     List<UnitTrack> shaped = shaped(units);
     double smallest = settings.smallestSnr() * conditioned.noiseUv();
+    OverlapDoubt overlap = new OverlapDoubt(timing.timeBase().lengthSamples(1));
     List<TrackedUnit> read = new ArrayList<>();
     for (int u = 0; u < units.size(); u++) {
       UnitTrack unit = units.get(u);
@@ -46,7 +47,8 @@ final class TrackReader {
       for (int p = 0; p < unit.potentials; p++) {
         PotentialShape shape = shaped.get(u).shape[p];
         if (unit.presentCount(p) > 0 && shape.peakToPeakUv() >= smallest) {
-          potentials.add(TrackedPotential.of(unit, p, shape, errors.get(u)[p]));
+          double doubt = overlap.scaleErrorShare(unit, p);
+          potentials.add(TrackedPotential.of(unit, p, shape, errors.get(u)[p], doubt));
         }
       }
       read.add(new TrackedUnit(unit.reference.clone(), unit.segment.clone(), potentials));

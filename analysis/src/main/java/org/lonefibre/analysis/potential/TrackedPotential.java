@@ -17,6 +17,7 @@ public final class TrackedPotential {
   private final double[] error;
   private final double[] scale;
   private final Presence[] presence;
+  private final double scaleErrorShare;
 
   private TrackedPotential(
       PotentialShape shape,
@@ -26,7 +27,8 @@ public final class TrackedPotential {
       double[] arrival,
       double[] error,
       double[] scale,
-      Presence[] presence) {
+      Presence[] presence,
+      double scaleErrorShare) {
     this.shape = shape;
     this.timingShape = timingShape;
     this.lag = lag;
@@ -35,13 +37,16 @@ public final class TrackedPotential {
     this.error = error;
     this.scale = scale;
     this.presence = presence;
+    this.scaleErrorShare = scaleErrorShare;
   }
 
   /**
    * @param shape as in the conditioned signal
    * @param base standard error of the arrival that noise alone gives, in samples
+   * @param scaleErrorShare standard error of the scale of its arrivals
    */
-  static TrackedPotential of(UnitTrack unit, int p, PotentialShape shape, double base) {
+  static TrackedPotential of(
+      UnitTrack unit, int p, PotentialShape shape, double base, double scaleErrorShare) {
     double toSteepest = steepest(shape) - shape.origin();
     int n = unit.discharges;
     double[] arrival = new double[n];
@@ -66,7 +71,8 @@ public final class TrackedPotential {
         arrival,
         error,
         scale,
-        presence);
+        presence,
+        scaleErrorShare);
   }
 
   /** Where the shape is steepest, between samples. */
@@ -131,6 +137,14 @@ public final class TrackedPotential {
   /** Standard error of the arrival, in samples. */
   public double errorSamples(int discharge) {
     return error[discharge];
+  }
+
+  /**
+   * Standard error, as a share, of the scale by which all deviations of its arrivals are known; 0
+   * where no larger potential reaches beneath it.
+   */
+  public double scaleErrorShare() {
+    return scaleErrorShare;
   }
 
   /** Size over the shape. */

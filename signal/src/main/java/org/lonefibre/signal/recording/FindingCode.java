@@ -33,6 +33,8 @@ public enum FindingCode {
   LONG_INTERVAL,
   /** Interval under 150 us. */
   SHORT_INTERVAL,
+  /** Two potentials of a unit overlap so that the scale of the jitter is not well known. */
+  OVERLAPPING_SHAPES,
   /** The signal does not return near the baseline between the potentials. */
   NO_BASELINE_RETURN,
   /** The potential is made by more than one fibre. */
