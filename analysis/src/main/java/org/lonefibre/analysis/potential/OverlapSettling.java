@@ -31,15 +31,24 @@ final class OverlapSettling {
 
   /** At most so many pairs of turns; at last all discharges are placed. */
   void settle(UnitTrack unit, int u, int pairsOfTurns) {
+    settle(unit, u, PLAIN, pairsOfTurns);
+  }
+
+  /** The same from shapes that were settled before, of which little has changed since. */
+  void settleAgain(UnitTrack unit, int u, int pairsOfTurns) {
+    settle(unit, u, 0, pairsOfTurns);
+  }
+
+  private void settle(UnitTrack unit, int u, int plain, int pairsOfTurns) {
     OverlappingSweeps sweeps = separator.sweeps(unit, u);
     int every = separator.every(unit);
     ShapePrior.Weight[] weights = separator.weights(unit);
-    for (int k = 0; k < PLAIN; k++) {
+    for (int k = 0; k < plain; k++) {
       turn(unit, u, sweeps, weights, every);
     }
     boolean settled = false;
     for (int k = 0; k < pairsOfTurns && !settled; k++) {
-      weights = separator.weights(unit);
+      weights = plain == 0 && k == 0 ? weights : separator.weights(unit);
       double[][] first = samples(unit);
       turn(unit, u, sweeps, weights, every);
       double[][] second = samples(unit);
@@ -65,31 +74,66 @@ final class OverlapSettling {
     return samples;
   }
 
-  /** Follows the way of two turns farther; whether little was left of it. */
+  /**
+   * Follows the way of two turns farther; whether little was left of it. A shape that grows or
+   * comes later as a whole is none the better for it: the fit that follows takes it back in sizes
+   * and arrivals, so neither is followed nor counted.
+   */
   private boolean leap(UnitTrack unit, double[][] first, double[][] second, double[][] third) {
     double step = 0;
     double bend = 0;
     int count = 0;
+    double[][] ones = new double[first.length][];
+    double[][] bends = new double[first.length][];
     for (int p = 0; p < first.length; p++) {
-      for (int k = 0; k < first[p].length; k++) {
-        double one = second[p][k] - first[p][k];
-        double less = third[p][k] - second[p][k] - one;
-        step += one * one;
-        bend += less * less;
-        count++;
+      double[] one = itsOwn(second[p], first[p], second[p]);
+      double[] less = itsOwn(third[p], second[p], second[p]);
+      for (int k = 0; k < one.length; k++) {
+        less[k] -= one[k];
+        step += one[k] * one[k];
+        bend += less[k] * less[k];
       }
+      ones[p] = one;
+      bends[p] = less;
+      count += one.length;
     }
     double far = Math.min(FARTHEST, Math.max(1, Math.sqrt(step / Math.max(bend, 1e-300))));
-    for (int p = 0; p < first.length; p++) {
-      double[] samples = new double[first[p].length];
+    for (int p = 0; p < first.length && far > 1; p++) {
+      double[] samples = third[p];
       for (int k = 0; k < samples.length; k++) {
-        double one = second[p][k] - first[p][k];
-        double less = third[p][k] - second[p][k] - one;
-        samples[k] = first[p][k] + 2 * far * one + far * far * less;
+        samples[k] += 2 * (far - 1) * ones[p][k] + (far * far - 1) * bends[p][k];
       }
       unit.shape[p] = new PotentialShape(samples, unit.shape[p].origin());
     }
     double known = noiseUv * Math.sqrt((double) count / unit.discharges);
     return far * Math.sqrt(step) < SETTLED * known;
+  }
+
+  /** What a shape is more than it was, but for its growth and its shift. */
+  private static double[] itsOwn(double[] now, double[] before, double[] shape) {
+    int n = shape.length;
+    double[] slope = new double[n];
+    for (int k = 1; k < n - 1; k++) {
+      slope[k] = shape[k + 1] - shape[k - 1];
+    }
+    double[] change = new double[n];
+    for (int k = 0; k < n; k++) {
+      change[k] = now[k] - before[k];
+    }
+    takeOut(shape, change);
+    takeOut(slope, change);
+    return change;
+  }
+
+  private static void takeOut(double[] part, double[] from) {
+    double along = 0;
+    double square = 1e-300;
+    for (int k = 0; k < part.length; k++) {
+      along += part[k] * from[k];
+      square += part[k] * part[k];
+    }
+    for (int k = 0; k < part.length; k++) {
+      from[k] -= along / square * part[k];
+    }
   }
 }

@@ -116,7 +116,7 @@ final class UnitFollower {
     site.note(units);
     List<UnitTrack> solved = collisions.resolve(units);
     for (int u = 0; u < solved.size(); u++) {
-      workers.polish(solved.get(u), u, UnitWorkers.PAIRS_OF_TURNS);
+      workers.polishAgain(solved.get(u), u);
       site.note(solved);
     }
     solved = collisions.resolve(solved);

@@ -48,9 +48,18 @@ record UnitWorkers(
     }
   }
 
+  /** The same for shapes that were whole before; those that overlap go on from where they are. */
+  void polishAgain(UnitTrack unit, int u) {
+    if (separator.isNeeded(unit)) {
+      new OverlapSettling(separator, fitter, noiseUv).settleAgain(unit, u, PAIRS_OF_TURNS);
+    } else {
+      polish(unit, u, PAIRS_OF_TURNS);
+    }
+  }
+
   /** Whole shapes at last, without potentials that came to nothing on the way. */
   UnitTrack finish(UnitTrack unit, int u) {
-    polish(unit, u, PAIRS_OF_TURNS);
+    polishAgain(unit, u);
     UnitTrack joined = census.join(unit);
     if (joined != unit) {
       settle(joined, u);
