@@ -56,7 +56,7 @@ final class Projections {
   }
 
   /** The sum for a part of the wave, by quarters of it. */
-  private static double product(double[] window, int first, double[] wave, int from, int to) {
+  static double product(double[] window, int first, double[] wave, int from, int to) {
     int quarter = Math.max(0, (to - from) / 4);
     int second = from + quarter;
     int third = second + quarter;

@@ -1,9 +1,7 @@
 package org.lonefibre.analysis.potential;
 
-import org.hipparchus.linear.Array2DRowRealMatrix;
-import org.hipparchus.linear.ArrayRealVector;
-import org.hipparchus.linear.CholeskyDecomposition;
-import org.hipparchus.linear.DecompositionSolver;
+import java.util.HashMap;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
@@ -27,14 +25,16 @@ final class ShapePrior {
   private static final double LEAST_SHARE = 0.002;
   private static final double LEAST_MISFIT = 0.01;
   private static final double STRICT_MISFIT = 0.003;
-  private static final double SYMMETRIC = 1e-9;
-  private static final double POSITIVE = 1e-14;
 
   /** Share of the weight on a shape's own size that is taken off it. */
   private static final double SIZE_FREE = 0.3;
 
   private final ConditionedSignal signal;
   private @Nullable FibreFamily family;
+  private @Nullable KnownSystem strict;
+
+  /** What the family leaves of steep parts, by their first sample and their length. */
+  private final Map<Long, KnownSystem> steep = new HashMap<>();
 
   ShapePrior(ConditionedSignal signal) {
     this.signal = signal;
@@ -43,19 +43,19 @@ final class ShapePrior {
   /** The weight of this knowledge against the data, for one shape. */
   static final class Weight {
 
-    private final DecompositionSolver solver;
+    private final KnownSystem solver;
     private final double[] own;
     private final double factor;
     private final double[] alike;
     private final double[] alikeWeighted;
     private final double alikeSquare;
 
-    private Weight(DecompositionSolver solver, double[] own, double factor, double[] alike) {
+    private Weight(KnownSystem solver, double[] own, double factor, double[] alike) {
       this.solver = solver;
       this.own = own;
       this.factor = factor;
       this.alike = alike;
-      this.alikeWeighted = solver.solve(new ArrayRealVector(alike, false)).toArray();
+      this.alikeWeighted = solver.solve(alike);
       this.alikeSquare = Math.max(1e-300, dot(alike, alikeWeighted));
     }
 
@@ -65,7 +65,7 @@ final class ShapePrior {
      * of the weight along the shape itself, its size, is taken off.
      */
     double[] of(double[] shape) {
-      double[] weighted = solver.solve(new ArrayRealVector(shape, false)).toArray();
+      double[] weighted = solver.solve(shape);
       double along = SIZE_FREE * dot(alike, weighted) / alikeSquare;
       for (int k = 0; k < weighted.length; k++) {
         weighted[k] = factor * (weighted[k] - along * alikeWeighted[k]);
@@ -98,30 +98,24 @@ final class ShapePrior {
     double noise = signal.noiseUv() / size;
     double[][] products = products(shape);
     double misfit = Math.max(LEAST_MISFIT, misfit(shape, size, products, ownSamples));
-    double[][] together = new double[length][length];
+    double[][] together = part(products, 0, length, 0);
     double[] own = new double[length];
     for (int i = 0; i < length; i++) {
       double awayUs = Math.abs(signal.timeBase().durationUs(i - shape.origin()));
       double share = Math.exp(-Math.max(0, awayUs - CORE_US) / ShapeEnds.DECAY_US);
       double deviation = Math.max(LEAST_SHARE, Math.min(share, misfit));
-      System.arraycopy(products[i], 0, together[i], 0, length);
       together[i][i] += deviation * deviation;
       own[i] = 1 / (deviation * deviation);
     }
     double[] alike = alike(shape, products, ownSamples);
-    return new Weight(solver(together), own, noise * noise, alike);
+    return new Weight(new KnownSystem(together), own, noise * noise, alike);
   }
 
   /** The shape itself near its arrival, farther off what the family knows of it. */
-  private static double[] alike(PotentialShape shape, double[][] products, double ownSamples) {
+  private double[] alike(PotentialShape shape, double[][] products, double ownSamples) {
     double[] samples = shape.samples();
     int length = samples.length;
-    double[][] strict = new double[length][length];
-    for (int i = 0; i < length; i++) {
-      System.arraycopy(products[i], 0, strict[i], 0, length);
-      strict[i][i] += STRICT_MISFIT * STRICT_MISFIT;
-    }
-    double[] weighted = solver(strict).solve(new ArrayRealVector(samples, false)).toArray();
+    double[] weighted = strict(products).solve(samples);
     double[] alike = new double[length];
     for (int i = 0; i < length; i++) {
       double away = Math.abs(i - shape.origin()) / ownSamples;
@@ -129,6 +123,25 @@ final class ShapePrior {
       alike[i] = itself * samples[i] + (1 - itself) * dot(products[i], weighted);
     }
     return alike;
+  }
+
+  private KnownSystem strict(double[][] products) {
+    KnownSystem known = strict;
+    if (known == null) {
+      known = new KnownSystem(part(products, 0, products.length, STRICT_MISFIT * STRICT_MISFIT));
+      strict = known;
+    }
+    return known;
+  }
+
+  /** A part of the family's products with a variance on the diagonal. */
+  private static double[][] part(double[][] products, int from, int count, double variance) {
+    double[][] part = new double[count][count];
+    for (int i = 0; i < count; i++) {
+      System.arraycopy(products[from + i], from, part[i], 0, count);
+      part[i][i] += variance;
+    }
+    return part;
   }
 
   private double[][] products(PotentialShape shape) {
@@ -146,25 +159,22 @@ final class ShapePrior {
     int half = (int) Math.min(ownSamples, signal.timeBase().lengthSamples(JUDGED_US));
     int from = Math.max(0, shape.origin() - half);
     int count = Math.min(shape.length(), shape.origin() + half + 1) - from;
-    double[][] together = new double[count][count];
     double[] seen = new double[count];
     double[] samples = shape.samples();
     double tolerated = LEAST_MISFIT * LEAST_MISFIT;
     for (int i = 0; i < count; i++) {
       seen[i] = samples[from + i] / size;
-      System.arraycopy(products[from + i], from, together[i], 0, count);
-      together[i][i] += tolerated;
     }
-    double[] left = solver(together).solve(new ArrayRealVector(seen, false)).toArray();
+    double[] left =
+        steep
+            .computeIfAbsent(
+                (long) from << 32 | count,
+                key -> new KnownSystem(part(products, from, count, tolerated)))
+            .solve(seen);
     double sum = 0;
     for (double value : left) {
       sum += tolerated * value * tolerated * value;
     }
     return Math.sqrt(sum / count);
-  }
-
-  private static DecompositionSolver solver(double[][] matrix) {
-    return new CholeskyDecomposition(new Array2DRowRealMatrix(matrix, false), SYMMETRIC, POSITIVE)
-        .getSolver();
   }
 }
