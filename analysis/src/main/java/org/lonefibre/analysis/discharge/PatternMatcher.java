@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.signal.robust.RobustStatistics;
 
@@ -319,13 +318,19 @@ final class PatternMatcher {
   private final class Acceptance {
 
     private final boolean[] used = new boolean[spikes.count];
-    private final TreeMap<Double, Candidate> accepted = new TreeMap<>();
+
+    /** Those taken and their places, in order of place. */
+    private final List<Candidate> accepted = new ArrayList<>();
+
+    private double[] places = new double[64];
 
     void offer(Candidate candidate, double apart) {
-      var before = accepted.floorKey(candidate.reference);
-      var after = accepted.ceilingKey(candidate.reference);
-      if ((before != null && candidate.reference - before < apart)
-          || (after != null && after - candidate.reference < apart)) {
+      int count = accepted.size();
+      int found = Arrays.binarySearch(places, 0, count, candidate.reference);
+      int at = found < 0 ? -found - 1 : found;
+      if (found >= 0
+          || (at > 0 && candidate.reference - places[at - 1] < apart)
+          || (at < count && places[at] - candidate.reference < apart)) {
         return;
       }
       for (int spike : candidate.spike) {
@@ -338,24 +343,28 @@ final class PatternMatcher {
           used[spike] = true;
         }
       }
-      accepted.put(candidate.reference, candidate);
+      if (count == places.length) {
+        places = Arrays.copyOf(places, 2 * count);
+      }
+      System.arraycopy(places, at, places, at + 1, count - at);
+      places[at] = candidate.reference;
+      accepted.add(at, candidate);
     }
 
     /** An interval that most are longer than: gaps left by missing discharges do not raise it. */
     double usualInterval() {
-      double[] times = accepted.keySet().stream().mapToDouble(Double::doubleValue).toArray();
-      if (times.length < 3) {
+      if (accepted.size() < 3) {
         return 0;
       }
-      double[] intervals = new double[times.length - 1];
+      double[] intervals = new double[accepted.size() - 1];
       for (int i = 0; i < intervals.length; i++) {
-        intervals[i] = times[i + 1] - times[i];
+        intervals[i] = places[i + 1] - places[i];
       }
       return RobustStatistics.quantile(intervals, 0.25);
     }
 
     List<Candidate> inOrder() {
-      return List.copyOf(accepted.values());
+      return List.copyOf(accepted);
     }
   }
 }

@@ -18,6 +18,8 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *       come and go, or lie in two clusters, keeps one rhythm and is not split.
  *   <li>The larger group, cut again until nothing is left to cut.
  * </ol>
+ *
+ * <p>Thread rule: one thread at a time.
  */
 final class UnitSplitter {
 
@@ -33,6 +35,12 @@ final class UnitSplitter {
   private final DischargeSettings settings;
   private final ConditionedSignal signal;
   private final double refractory;
+
+  /** What was asked last: a unit's discharges are often just the spikes that it was sought from. */
+  private double[] asked = new double[0];
+
+  private int[] askedSegments = new int[0];
+  private int[] answer = new int[0];
 
   /** A cut of discharges into two groups: how far they lie apart, in spreads of the groups. */
   private record Cut(boolean[] upper, double apart) {}
@@ -50,6 +58,16 @@ final class UnitSplitter {
    * @param segment continuous segment of each
    */
   int[] one(double[] reference, int[] segment) {
+    if (Arrays.equals(reference, asked) && Arrays.equals(segment, askedSegments)) {
+      return answer.clone();
+    }
+    asked = reference.clone();
+    askedSegments = segment.clone();
+    answer = ofOne(reference, segment);
+    return answer.clone();
+  }
+
+  private int[] ofOne(double[] reference, int[] segment) {
     int[] kept = IntStream.range(0, reference.length).toArray();
     for (int round = 0; round < ROUNDS && kept.length >= 2 * settings.fewestDischarges(); round++) {
       Optional<int[]> larger = larger(kept, reference, segment);

@@ -207,13 +207,13 @@ final class ShapeScan {
 
   /** Trimmed variance. */
   private static double variance(double[] values) {
-    double centre = RobustStatistics.median(values.clone());
+    double centre = RobustStatistics.median(values);
     double[] squares = new double[values.length];
     for (int i = 0; i < squares.length; i++) {
       squares[i] = (values[i] - centre) * (values[i] - centre);
     }
-    Arrays.sort(squares);
     int kept = Math.max(1, (int) Math.round((1 - TRIM) * squares.length));
+    RobustStatistics.rankInPlace(squares, squares.length, kept - 1);
     double sum = 0;
     for (int i = 0; i < kept; i++) {
       sum += squares[i];

@@ -20,10 +20,13 @@ final class UsualSizes {
       for (int d = -NEIGHBOURS; d < unit.discharges; d++) {
         int coming = d + NEIGHBOURS;
         int going = d - NEIGHBOURS - 1;
-        if (going >= 0 && unit.isPresent(going, p)) {
+        boolean goes = going >= 0 && unit.isPresent(going, p);
+        boolean comes = coming < unit.discharges && unit.isPresent(coming, p);
+        if (goes && comes) {
+          near.replace(unit.scale[going][p], unit.scale[coming][p]);
+        } else if (goes) {
           near.remove(unit.scale[going][p]);
-        }
-        if (coming < unit.discharges && unit.isPresent(coming, p)) {
+        } else if (comes) {
           near.add(unit.scale[coming][p]);
         }
         if (d >= 0) {

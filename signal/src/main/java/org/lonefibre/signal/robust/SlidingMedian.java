@@ -56,6 +56,30 @@ public final class SlidingMedian {
     count--;
   }
 
+  /**
+   * A value goes and another comes: one look and one shift do for both.
+   *
+   * @throws IllegalArgumentException if the first is not in the window
+   */
+  public void replace(double going, double coming) {
+    int out = 0;
+    int in = 0;
+    for (int i = 0; i < count; i++) {
+      out += sorted[i] < going ? 1 : 0;
+      in += sorted[i] < coming ? 1 : 0;
+    }
+    if (out == count || sorted[out] != going) {
+      throw new IllegalArgumentException(going + " is not in the window");
+    }
+    if (in > out) {
+      in--;
+      System.arraycopy(sorted, out + 1, sorted, out, in - out);
+    } else {
+      System.arraycopy(sorted, in, sorted, in + 1, out - in);
+    }
+    sorted[in] = coming;
+  }
+
   /** How many values are below another: of so few, counting is quicker than a search. */
   private int below(double value) {
     int below = 0;

@@ -27,6 +27,23 @@ class SlidingMedianTest {
   }
 
   @Test
+  void oneMayGoAsAnotherComes() {
+    Random random = new Random(8);
+    double[] values = random.doubles(500).map(x -> Math.rint(20 * x)).toArray();
+    SlidingMedian window = new SlidingMedian(31);
+    for (int i = 0; i < values.length; i++) {
+      if (i < 31) {
+        window.add(values[i]);
+      } else {
+        window.replace(values[i - 31], values[i]);
+        assertThat(window.median())
+            .isEqualTo(RobustStatistics.median(Arrays.copyOfRange(values, i - 30, i + 1)));
+      }
+    }
+    assertThatThrownBy(() -> window.replace(0.5, 1)).isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
   void refusesWhatItCannotHoldAndWhatItDoesNotHold() {
     SlidingMedian window = new SlidingMedian(1);
     assertThatThrownBy(window::median).isInstanceOf(IllegalStateException.class);
