@@ -19,6 +19,9 @@ final class ShapeSystem {
   private static final int ROUNDS = 30;
   private static final double RESOLVED = 1e-10;
 
+  /** Nothing is left to solve once what is left is this share of the right side. */
+  private static final double NOTHING = 1e-13;
+
   private final int potentials;
   private final int size;
   private final DoubleFFT_1D transform;
@@ -142,17 +145,19 @@ final class ShapeSystem {
     }
     double[][][] overlaps = overlaps(length);
     double[][] image = image(shapes, overlaps, weights);
+    double whole = 0;
     for (int p = 0; p < potentials; p++) {
       double[] right = inTime(rightRe[p], rightIm[p]);
       for (int k = 0; k < length; k++) {
         residual[p][k] = right[k] - image[p][k];
         condition[p][k] = 1 / (windows + weights[p].at(k));
+        whole += right[k] * right[k] * condition[p][k];
       }
     }
     double[][] conditioned = product(condition, residual);
     double[][] direction = conditioned;
     double square = dot(residual, conditioned);
-    double enough = RESOLVED * square;
+    double enough = Math.max(RESOLVED * square, NOTHING * whole);
     for (int round = 0; round < ROUNDS && square > enough; round++) {
       image = image(direction, overlaps, weights);
       double step = square / dot(direction, image);

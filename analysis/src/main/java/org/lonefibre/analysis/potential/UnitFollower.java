@@ -62,7 +62,10 @@ final class UnitFollower {
 
   private void countPotentials(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
-      units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
+      // Alone, a unit knows nothing that it did not know; beside others, shapes begin anew.
+      UnitTrack unit = units.get(u);
+      UnitTrack counted = units.size() == 1 ? workers.countAgain(unit, u) : workers.count(unit, u);
+      units.set(u, DischargeSieve.sieve(counted));
       site.note(units);
     }
   }
@@ -94,9 +97,12 @@ final class UnitFollower {
     DischargeFiller filler = new DischargeFiller(signal, site, windows);
     for (int pass = 0; pass < FILLINGS; pass++) {
       for (int u = 0; u < units.size(); u++) {
-        units.set(u, filler.fill(units.get(u), u));
-        workers.fitter().fit(units.get(u), u);
-        site.note(units);
+        UnitTrack filled = filler.fill(units.get(u), u);
+        if (pass == 0 || filled != units.get(u)) {
+          units.set(u, filled);
+          workers.fitter().fit(filled, u);
+          site.note(units);
+        }
       }
     }
   }

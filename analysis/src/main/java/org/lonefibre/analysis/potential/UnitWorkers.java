@@ -31,12 +31,22 @@ record UnitWorkers(
     shapes.estimate(unit, u, Reach.CONFINED);
     fitter.fit(unit, u);
     polish(unit, u, pairsOfTurns);
+    recentre(unit, u, pairsOfTurns);
+  }
+
+  private void recentre(UnitTrack unit, int u, int pairsOfTurns) {
     if (unit.recentre(
         OFF_CENTRE_US * samplesPerUs, FARTHEST_US * samplesPerUs, APART_US * samplesPerUs)) {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
       polish(unit, u, pairsOfTurns);
     }
+  }
+
+  /** Settles a unit that was settled before, since when only what others put there has changed. */
+  private void settleAgain(UnitTrack unit, int u) {
+    polishAgain(unit, u);
+    recentre(unit, u, PAIRS_OF_TURNS);
   }
 
   /** Whole shapes, arrivals and presence once more. */
@@ -88,8 +98,13 @@ record UnitWorkers(
   List<UnitTrack> exchange(List<UnitTrack> units, TrackedSite site, DischargeExchange exchange) {
     List<UnitTrack> better = exchange.exchange(units);
     for (int u = 0; better != units && u < better.size(); u++) {
+      boolean same = better.get(u) == units.get(u);
       better.set(u, DischargeSieve.sieve(better.get(u)));
-      settle(better.get(u), u);
+      if (same) {
+        settleAgain(better.get(u), u);
+      } else {
+        settle(better.get(u), u);
+      }
       site.note(better);
     }
     return better;
@@ -103,16 +118,30 @@ record UnitWorkers(
     }
     site.note(merged);
     for (int u = 0; u < merged.size(); u++) {
-      settle(merged.get(u), u);
+      if (units.contains(merged.get(u))) {
+        settleAgain(merged.get(u), u);
+      } else {
+        settle(merged.get(u), u);
+      }
       site.note(merged);
     }
     return merged;
   }
 
+  /** The same for a unit that was settled before without the others. */
+  UnitTrack countAgain(UnitTrack first, int u) {
+    settleAgain(first, u);
+    return counted(first, u);
+  }
+
   /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
   UnitTrack count(UnitTrack first, int u) {
+    settle(first, u);
+    return counted(first, u);
+  }
+
+  private UnitTrack counted(UnitTrack first, int u) {
     UnitTrack unit = first;
-    settle(unit, u);
     // First what moves within a shape: all that lies behind it is hidden by the same shape.
     boolean mayMove = true;
     for (int round = 0; round < MOST_REVISIONS; round++) {
