@@ -135,33 +135,66 @@ final class NoiseEstimate {
     int size = 2 * Integer.highestOneBit(longest + lags);
     DoubleFFT_1D transform = new DoubleFFT_1D(size);
     double[] sums = new double[size];
-    double[] counts = new double[size];
     double[] x = new double[size];
-    double[] one = new double[size];
+    double[] edges = new double[lags + 1];
+    long all = 0;
     for (Window window : windows) {
       boolean[] kept = kept(window, window.zeroPhase, BEYOND * zeroPhaseSd);
       Arrays.fill(x, 0);
-      Arrays.fill(one, 0);
       for (int i = 0; i < kept.length; i++) {
         x[i] = kept[i] ? window.zeroPhase[i] : 0;
-        one[i] = kept[i] ? 1 : 0;
+        all += kept[i] ? 1 : 0;
       }
       addPower(x, transform, sums);
-      addPower(one, transform, counts);
+      addEdges(kept, edges);
     }
     transform.realInverse(sums, true);
-    transform.realInverse(counts, true);
+    double[] pairs = pairs(all, edges);
     double[] found = new double[lags + 1];
     found[0] = 1;
-    double pairs = Math.rint(counts[0]);
-    double variance = pairs > 0 ? sums[0] / pairs : 0;
+    double variance = all > 0 ? sums[0] / all : 0;
     for (int k = 1; k <= lags; k++) {
-      pairs = Math.rint(counts[k]);
-      if (variance > 0 && pairs > 0) {
-        found[k] = Math.max(-1, Math.min(1, sums[k] / pairs / variance));
+      if (variance > 0 && pairs[k] > 0) {
+        found[k] = Math.max(-1, Math.min(1, sums[k] / pairs[k] / variance));
       }
     }
     return found;
+  }
+
+  /**
+   * Adds, for each distance, how many edges of what is kept (a beginning counts 1, an end -1) lie
+   * so far from each other, as the sum of their products.
+   */
+  private static void addEdges(boolean[] kept, double[] products) {
+    int[] place = new int[kept.length + 1];
+    int[] sign = new int[kept.length + 1];
+    int n = 0;
+    for (int i = 0; i <= kept.length; i++) {
+      boolean before = i > 0 && kept[i - 1];
+      boolean now = i < kept.length && kept[i];
+      if (before != now) {
+        place[n] = i;
+        sign[n++] = now ? 1 : -1;
+        for (int j = n - 1; j >= 0 && i - place[j] < products.length; j--) {
+          products[i - place[j]] += sign[j] * sign[n - 1];
+        }
+      }
+    }
+  }
+
+  /**
+   * How many pairs of kept samples lie so far apart: their second difference over the distance is
+   * what the edges say, so it is summed twice; whole numbers, exact.
+   */
+  private static double[] pairs(long all, double[] edges) {
+    double[] pairs = new double[edges.length];
+    pairs[0] = all;
+    double slope = -edges[0] / 2;
+    for (int k = 1; k < pairs.length; k++) {
+      pairs[k] = pairs[k - 1] + slope;
+      slope -= edges[k];
+    }
+    return pairs;
   }
 
   /** Adds the power of a wave, packed as JTransforms packs a spectrum; the wave is used up. */

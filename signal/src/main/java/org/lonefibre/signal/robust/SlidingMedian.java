@@ -65,8 +65,8 @@ public final class SlidingMedian {
     int out = 0;
     int in = 0;
     for (int i = 0; i < count; i++) {
-      out += sorted[i] < going ? 1 : 0;
-      in += sorted[i] < coming ? 1 : 0;
+      out += isBelow(sorted[i], going);
+      in += isBelow(sorted[i], coming);
     }
     if (out == count || sorted[out] != going) {
       throw new IllegalArgumentException(going + " is not in the window");
@@ -84,9 +84,14 @@ public final class SlidingMedian {
   private int below(double value) {
     int below = 0;
     for (int i = 0; i < count; i++) {
-      below += sorted[i] < value ? 1 : 0;
+      below += isBelow(sorted[i], value);
     }
     return below;
+  }
+
+  /** 1 if one value is below another, else 0: the sign of the difference, without a branch. */
+  private static int isBelow(double value, double other) {
+    return (int) (Double.doubleToRawLongBits(value - other) >>> 63);
   }
 
   /**
