@@ -19,6 +19,9 @@ final class OverlapSettling {
   /** Settled once what may still come is this share of what noise leaves unknown of the shapes. */
   private static final double SETTLED = 0.2;
 
+  /** A shape whose peaks lie nearer, in deviations of the noise, is that of no potential. */
+  private static final double FADED = 3;
+
   private final ShapeSeparator separator;
   private final SweepFitter fitter;
   private final double noiseUv;
@@ -53,10 +56,23 @@ final class OverlapSettling {
       turn(unit, u, sweeps, weights, every);
       double[][] second = samples(unit);
       turn(unit, u, sweeps, weights, every);
-      settled = leap(unit, first, second, samples(unit));
+      settled = hasFaded(unit) || leap(unit, first, second, samples(unit));
       fitter.fit(unit, u, every);
     }
     turn(unit, u, sweeps, weights, 1);
+  }
+
+  /**
+   * Whether a potential is coming to nothing: further turns would place what is none, and what it
+   * takes up in the end is any size of the others.
+   */
+  private boolean hasFaded(UnitTrack unit) {
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.shape[p].peakToPeakUv() < FADED * noiseUv) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private void turn(
@@ -75,38 +91,45 @@ final class OverlapSettling {
   }
 
   /**
-   * Follows the way of two turns farther; whether little was left of it. A shape that grows or
-   * comes later as a whole is none the better for it: the fit that follows takes it back in sizes
-   * and arrivals, so neither is followed nor counted.
+   * Follows the way of two turns farther; whether little was left of it. That a shape grows or
+   * comes later as a whole is not counted: the fit takes it back in sizes and arrivals, so it goes
+   * on for ever and changes nothing.
    */
   private boolean leap(UnitTrack unit, double[][] first, double[][] second, double[][] third) {
     double step = 0;
     double bend = 0;
     int count = 0;
-    double[][] ones = new double[first.length][];
-    double[][] bends = new double[first.length][];
+    double ownStep = 0;
+    double ownBend = 0;
     for (int p = 0; p < first.length; p++) {
-      double[] one = itsOwn(second[p], first[p], second[p]);
-      double[] less = itsOwn(third[p], second[p], second[p]);
-      for (int k = 0; k < one.length; k++) {
-        less[k] -= one[k];
-        step += one[k] * one[k];
-        bend += less[k] * less[k];
+      double[] ownOne = itsOwn(second[p], first[p], second[p]);
+      double[] ownLess = itsOwn(third[p], second[p], second[p]);
+      for (int k = 0; k < first[p].length; k++) {
+        double one = second[p][k] - first[p][k];
+        double less = third[p][k] - second[p][k] - one;
+        step += one * one;
+        bend += less * less;
+        ownStep += ownOne[k] * ownOne[k];
+        ownBend += (ownLess[k] - ownOne[k]) * (ownLess[k] - ownOne[k]);
+        count++;
       }
-      ones[p] = one;
-      bends[p] = less;
-      count += one.length;
     }
-    double far = Math.min(FARTHEST, Math.max(1, Math.sqrt(step / Math.max(bend, 1e-300))));
-    for (int p = 0; p < first.length && far > 1; p++) {
-      double[] samples = third[p];
+    double far = far(step, bend);
+    for (int p = 0; p < first.length; p++) {
+      double[] samples = new double[first[p].length];
       for (int k = 0; k < samples.length; k++) {
-        samples[k] += 2 * (far - 1) * ones[p][k] + (far * far - 1) * bends[p][k];
+        double one = second[p][k] - first[p][k];
+        double less = third[p][k] - second[p][k] - one;
+        samples[k] = first[p][k] + 2 * far * one + far * far * less;
       }
       unit.shape[p] = new PotentialShape(samples, unit.shape[p].origin());
     }
     double known = noiseUv * Math.sqrt((double) count / unit.discharges);
-    return far * Math.sqrt(step) < SETTLED * known;
+    return far(ownStep, ownBend) * Math.sqrt(ownStep) < SETTLED * known;
+  }
+
+  private static double far(double step, double bend) {
+    return Math.min(FARTHEST, Math.max(1, Math.sqrt(step / Math.max(bend, 1e-300))));
   }
 
   /** What a shape is more than it was, but for its growth and its shift. */
