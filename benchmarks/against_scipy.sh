@@ -10,5 +10,5 @@ ours() { ./lonefibre "$@"; }
 ours simulate --out "$folder" --seed 1 --sites "$files" --duration-s 60 >/dev/null
 # Clock and processor: on a shared machine the clock alone says little.
 seconds() { local TIMEFORMAT='%R s by the clock, %U s of processor'; { time "$@" >/dev/null 2>&1; } 2>&1; }
-printf 'ours, all findings and grades: %s\n' "$(seconds ours analyse "$folder"/*.edf --json -)"
-printf 'SciPy, one pair and no more:   %s\n' "$(seconds python3 benchmarks/scipy_pipeline.py "$folder"/*.edf)"
+printf 'ours:  %s\n' "$(seconds ours analyse "$folder"/*.edf --json -)"
+printf 'SciPy: %s\n' "$(seconds python3 benchmarks/scipy_pipeline.py "$folder"/*.edf)"

@@ -62,10 +62,7 @@ final class UnitFollower {
 
   private void countPotentials(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
-      // Alone, a unit knows nothing that it did not know; beside others, shapes begin anew.
-      UnitTrack unit = units.get(u);
-      UnitTrack counted = units.size() == 1 ? workers.countAgain(unit, u) : workers.count(unit, u);
-      units.set(u, DischargeSieve.sieve(counted));
+      units.set(u, DischargeSieve.sieve(workers.count(units.get(u), u)));
       site.note(units);
     }
   }

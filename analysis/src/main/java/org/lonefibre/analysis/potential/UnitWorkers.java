@@ -128,20 +128,10 @@ record UnitWorkers(
     return merged;
   }
 
-  /** The same for a unit that was settled before without the others. */
-  UnitTrack countAgain(UnitTrack first, int u) {
-    settleAgain(first, u);
-    return counted(first, u);
-  }
-
   /** Looks for potentials missed and for parts of one taken for two, until neither is found. */
   UnitTrack count(UnitTrack first, int u) {
-    settle(first, u);
-    return counted(first, u);
-  }
-
-  private UnitTrack counted(UnitTrack first, int u) {
     UnitTrack unit = first;
+    settle(unit, u);
     // First what moves within a shape: all that lies behind it is hidden by the same shape.
     boolean mayMove = true;
     for (int round = 0; round < MOST_REVISIONS; round++) {
