@@ -56,10 +56,6 @@ final class ResultShaper {
       }
     }
     GradedPotential.ShapeEvidence shape = graded.evidence();
-    List<Finding> findings = new ArrayList<>(graded.findings());
-    if (potential.scaleErrorShare() > 0) {
-      findings.add(OverlapFinding.of(potential.scaleErrorShare()));
-    }
     return new PotentialResult(
         id,
         signal.timeBase().durationMs(potential.lagSamples() - zeroSamples),
@@ -73,7 +69,7 @@ final class ResultShaper {
         graded.grade(),
         graded.gradeByTradeRules(),
         graded.singleFibreProbability(),
-        findings,
+        graded.findings(),
         shape == null
             ? null
             : new PotentialDrawing(

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.grading.Grade;
 import org.lonefibre.analysis.study.Decision;
@@ -159,16 +158,6 @@ abstract class RevisedSignals {
                 + String.join(" and ", composite)
                 + ": left out of the statistics.",
             Evidence.NONE);
-  }
-
-  /** The largest standard error of scale that the potentials of a signal were found to have. */
-  double scaleErrorShare(List<String> potentialIds) {
-    return potentialIds.stream()
-        .map(potentials::get)
-        .filter(Objects::nonNull)
-        .mapToDouble(potential -> OverlapFinding.scaleErrorShare(potential.findings()))
-        .max()
-        .orElse(0);
   }
 
   private Grade gradeOf(String id) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.analysis.interval.IntervalSeries;
 import org.lonefibre.analysis.jitter.EndPlateJitters;
@@ -66,7 +67,7 @@ final class RevisedUnit {
       if (sweeps == null) {
         continue;
       }
-      double doubt = signals.scaleErrorShare(List.of(signals.trigger, potential.id()));
+      double doubt = signals.scaleErrorShare(signals.trigger, potential.id());
       IntervalSeries series =
           sweeps.series(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, gapsS, 0, doubt);
       followers.add(new FollowedPotential(potential.id(), series, potential.arrivalErrorUs()));
@@ -174,6 +175,20 @@ final class RevisedUnit {
         trigger = wanted;
       }
       return true;
+    }
+
+    /**
+     * What overlap leaves unknown of the scale of a pair, from the automatic pairs that hold it.
+     */
+    double scaleErrorShare(String one, String other) {
+      return unit.pairs().stream()
+          .filter(
+              pair ->
+                  Stream.of(pair.triggerPotential(), pair.pairedPotential())
+                      .allMatch(id -> List.of(one, other, automaticTrigger).contains(id)))
+          .mapToDouble(pair -> JitterEstimator.scaleErrorShare(pair.findings()))
+          .max()
+          .orElse(0);
     }
 
     private double offsetMs() {

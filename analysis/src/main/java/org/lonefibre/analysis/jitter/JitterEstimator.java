@@ -74,6 +74,14 @@ public final class JitterEstimator {
     return new Judgement(series, consecutive, counts).measure(interDischarge);
   }
 
+  /**
+   * Standard error, as a share, of the scale of a jitter whose potentials overlap, as its findings
+   * say it; 0 if they do not.
+   */
+  public static double scaleErrorShare(List<Finding> findings) {
+    return JitterFindings.scaleErrorShare(findings);
+  }
+
   private static @Nullable Double meanPrecedingIntervalMs(IntervalSeries series) {
     OptionalDouble mean =
         series.sweeps().stream()

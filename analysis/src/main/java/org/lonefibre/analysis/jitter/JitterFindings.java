@@ -12,6 +12,11 @@ import org.lonefibre.signal.recording.FindingCode;
 /** The words of what is found about one series. */
 final class JitterFindings {
 
+  private static final String SCALE_ERROR = "standard error of the scale";
+
+  /** What any near neighbour leaves unknown, as a share: a note; more is a caution. */
+  private static final double USUAL_SCALE_ERROR = 0.05;
+
   private JitterFindings() {}
 
   static Finding tooFewDifferences(JitterCounts counts, JitterSettings settings) {
@@ -146,14 +151,26 @@ final class JitterFindings {
   }
 
   static Finding overlappingShapes(IntervalSeries series) {
-    double percent = 100 * series.scaleErrorShare();
-    return Finding.caution(
-        FindingCode.OVERLAPPING_SHAPES,
+    double share = series.scaleErrorShare();
+    String text =
         text(
-            "The potentials overlap: how far they move against each other is known to %.1f %% only"
-                + " (standard error), and so is the jitter.",
-            percent),
-        Evidence.of(new Quantity("standard error of the scale", percent, "%")));
+            "The potentials overlap: the scale of the jitter is known to %.1f %% (standard error); its"
+                + " interval contains that.",
+            100 * share);
+    Evidence evidence = Evidence.of(new Quantity(SCALE_ERROR, 100 * share, "%"));
+    return share > USUAL_SCALE_ERROR
+        ? Finding.caution(FindingCode.OVERLAPPING_SHAPES, text, evidence)
+        : Finding.note(FindingCode.OVERLAPPING_SHAPES, text, evidence);
+  }
+
+  static double scaleErrorShare(List<Finding> findings) {
+    return findings.stream()
+        .filter(finding -> finding.code() == FindingCode.OVERLAPPING_SHAPES)
+        .flatMap(finding -> finding.evidence().quantities().stream())
+        .filter(quantity -> quantity.name().equals(SCALE_ERROR))
+        .mapToDouble(quantity -> quantity.value() / 100)
+        .max()
+        .orElse(0);
   }
 
   static Finding highBlocking(JitterCounts counts, double percent, List<Integer> sweeps) {
