@@ -100,7 +100,7 @@ final class RevisedStimulation {
             IntervalSeries.Kind.STIMULUS_LATENCY,
             gapsS,
             stimulusErrorUs(endPlate),
-            JitterEstimator.scaleErrorShare(endPlate.findings()));
+            JitterEstimator.scaleErrorRatio(endPlate.findings()));
   }
 
   /** The error of a stimulus, from what it added to the floor of the automatic result. */

@@ -76,13 +76,13 @@ final class RevisedSweeps {
    * The series to be measured.
    *
    * @param gapsS where time jumps: no sweep is continuous with one before a jump
-   * @param scaleErrorShare what overlap leaves unknown of the scale
+   * @param scaleErrorRatio what overlap leaves unknown of the scale
    */
   IntervalSeries series(
       IntervalSeries.Kind kind,
       List<double[]> gapsS,
       double stimulusErrorUs,
-      double scaleErrorShare) {
+      double scaleErrorRatio) {
     List<SweepInterval> sweeps = new ArrayList<>();
     for (int i = 0; i < marks.length; i++) {
       Found one = found.get(i);
@@ -105,7 +105,7 @@ final class RevisedSweeps {
               continuous ? Math.max(0, 1000 * (one.timeS() - found.get(i - 1).timeS())) : null,
               continuous));
     }
-    return new IntervalSeries(kind, sweeps, stimulusErrorUs, scaleErrorShare);
+    return new IntervalSeries(kind, sweeps, stimulusErrorUs, scaleErrorRatio);
   }
 
   private static boolean isGapBetween(List<double[]> gapsS, double fromS, double toS) {

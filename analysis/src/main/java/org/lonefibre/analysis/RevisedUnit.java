@@ -67,7 +67,7 @@ final class RevisedUnit {
       if (sweeps == null) {
         continue;
       }
-      double doubt = signals.scaleErrorShare(signals.trigger, potential.id());
+      double doubt = signals.scaleErrorRatio(signals.trigger, potential.id());
       IntervalSeries series =
           sweeps.series(IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL, gapsS, 0, doubt);
       followers.add(new FollowedPotential(potential.id(), series, potential.arrivalErrorUs()));
@@ -180,13 +180,13 @@ final class RevisedUnit {
     /**
      * What overlap leaves unknown of the scale of a pair, from the automatic pairs that hold it.
      */
-    double scaleErrorShare(String one, String other) {
+    double scaleErrorRatio(String one, String other) {
       return unit.pairs().stream()
           .filter(
               pair ->
                   Stream.of(pair.triggerPotential(), pair.pairedPotential())
                       .allMatch(id -> List.of(one, other, automaticTrigger).contains(id)))
-          .mapToDouble(pair -> JitterEstimator.scaleErrorShare(pair.findings()))
+          .mapToDouble(pair -> JitterEstimator.scaleErrorRatio(pair.findings()))
           .max()
           .orElse(0);
     }

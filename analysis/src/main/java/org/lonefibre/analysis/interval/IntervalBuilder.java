@@ -71,7 +71,7 @@ public final class IntervalBuilder {
         IntervalSeries.Kind.INTER_POTENTIAL_INTERVAL,
         sweeps,
         0,
-        Math.max(trigger.scaleErrorShare(), paired.scaleErrorShare()));
+        Math.max(trigger.scaleErrorRatio(), paired.scaleErrorRatio()));
   }
 
   /** Where the trigger potential arrived; where it did not, its usual place in the discharge. */
@@ -116,7 +116,7 @@ public final class IntervalBuilder {
               follows));
     }
     return new IntervalSeries(
-        IntervalSeries.Kind.STIMULUS_LATENCY, sweeps, stimulusErrorUs, potential.scaleErrorShare());
+        IntervalSeries.Kind.STIMULUS_LATENCY, sweeps, stimulusErrorUs, potential.scaleErrorRatio());
   }
 
   /** Time from one stimulus to the next by the clock, what was not recorded included. */

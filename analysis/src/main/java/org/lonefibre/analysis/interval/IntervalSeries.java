@@ -8,11 +8,11 @@ import java.util.List;
  * @param kind intervals between potentials or latencies after a stimulus
  * @param sweeps the sweeps, numbered in rising order
  * @param stimulusErrorUs standard error of one stimulus time, 0 for intervals between potentials
- * @param scaleErrorShare standard error of the scale of all deviations from the mean interval, as a
+ * @param scaleErrorRatio standard error of the scale of all deviations from the mean interval, as a
  *     share: more than 0 where potentials overlap
  */
 public record IntervalSeries(
-    Kind kind, List<SweepInterval> sweeps, double stimulusErrorUs, double scaleErrorShare) {
+    Kind kind, List<SweepInterval> sweeps, double stimulusErrorUs, double scaleErrorRatio) {
 
   /** What is measured from what. */
   public enum Kind {
@@ -29,9 +29,9 @@ public record IntervalSeries(
       throw new IllegalArgumentException(
           "stimulusErrorUs must be 0 or more, found " + stimulusErrorUs);
     }
-    if (!(scaleErrorShare >= 0)) {
+    if (!(scaleErrorRatio >= 0)) {
       throw new IllegalArgumentException(
-          "scaleErrorShare must be 0 or more, found " + scaleErrorShare);
+          "scaleErrorRatio must be 0 or more, found " + scaleErrorRatio);
     }
   }
 

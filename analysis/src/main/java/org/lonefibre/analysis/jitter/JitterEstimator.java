@@ -78,8 +78,8 @@ public final class JitterEstimator {
    * Standard error, as a share, of the scale of a jitter whose potentials overlap, as its findings
    * say it; 0 if they do not.
    */
-  public static double scaleErrorShare(List<Finding> findings) {
-    return JitterFindings.scaleErrorShare(findings);
+  public static double scaleErrorRatio(List<Finding> findings) {
+    return JitterFindings.scaleErrorRatio(findings);
   }
 
   private static @Nullable Double meanPrecedingIntervalMs(IntervalSeries series) {
@@ -151,7 +151,7 @@ public final class JitterEstimator {
       if (!low && jitter < settings.nearFloorRatio() * floor) {
         findings.add(JitterFindings.nearFloor(jitter, floor, high));
       }
-      if (series.scaleErrorShare() > 0) {
+      if (series.scaleErrorRatio() > 0) {
         findings.add(JitterFindings.overlappingShapes(series));
       }
       addTheRest();
@@ -225,7 +225,7 @@ public final class JitterEstimator {
 
     /** An end of the interval with what is not known of the scale, both independent. */
     private double widened(double correctedUs, double endUs) {
-      double scale = TWO_SIDED * series.scaleErrorShare();
+      double scale = TWO_SIDED * series.scaleErrorRatio();
       if (scale == 0 || correctedUs == 0 || endUs == 0) {
         return endUs;
       }

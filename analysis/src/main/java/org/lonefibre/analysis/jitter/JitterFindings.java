@@ -151,7 +151,7 @@ final class JitterFindings {
   }
 
   static Finding overlappingShapes(IntervalSeries series) {
-    double share = series.scaleErrorShare();
+    double share = series.scaleErrorRatio();
     String text =
         text(
             "The potentials overlap: the scale of the jitter is known to %.1f %% (standard error); its"
@@ -163,7 +163,7 @@ final class JitterFindings {
         : Finding.note(FindingCode.OVERLAPPING_SHAPES, text, evidence);
   }
 
-  static double scaleErrorShare(List<Finding> findings) {
+  static double scaleErrorRatio(List<Finding> findings) {
     return findings.stream()
         .filter(finding -> finding.code() == FindingCode.OVERLAPPING_SHAPES)
         .flatMap(finding -> finding.evidence().quantities().stream())

@@ -6,8 +6,9 @@ import org.lonefibre.signal.interpolation.FractionalDelay;
 
 /**
  * Finds a small potential that hides in the shape of a large one near by: in the mean it looks like
- * a part of the larger, but it moves against it, so that what is left of each discharge varies at
- * its place far more than noise does.
+ * a part of the larger, but it moves against it, so that what is left varies at its place from one
+ * discharge to the next far more than noise does. A shape that changes slowly, as in a fibre that
+ * tires or cools, is no such part.
  */
 final class MovingParts {
 
@@ -61,7 +62,10 @@ final class MovingParts {
     return size > LEAST_SHARE * shape.peakToPeakUv() && size > 5 * signal.noiseUv();
   }
 
-  /** Trimmed variance of what is left at each sample of a shape, smoothed, over that of noise. */
+  /**
+   * Trimmed variance of what is left at each sample of a shape, by its changes between successive
+   * discharges, smoothed, over that of noise.
+   */
   private double[] variation(UnitTrack unit, int unitIndex, int p) {
     int length = unit.shape[p].length();
     int margin = FractionalDelay.HALF_TAPS;
@@ -91,13 +95,14 @@ final class MovingParts {
       return ratio;
     }
     double noise = signal.noiseUv() * signal.noiseUv();
+    double[] squares = new double[n - 1];
+    int kept = Math.max(1, (int) ((1 - TRIM) * squares.length));
     for (int k = 0; k < length; k++) {
-      double[] squares = new double[n];
-      for (int i = 0; i < n; i++) {
-        squares[i] = rows[i][k] * rows[i][k];
+      for (int i = 0; i < squares.length; i++) {
+        double change = rows[i + 1][k] - rows[i][k];
+        squares[i] = change * change / 2;
       }
       Arrays.sort(squares);
-      int kept = Math.max(1, (int) ((1 - TRIM) * n));
       ratio[k] = Arrays.stream(squares, 0, kept).sum() / kept / noise;
     }
     return smoothed(ratio);

@@ -39,7 +39,7 @@ final class OverlapDoubt {
   /**
    * Standard error of the scale of a potential's arrivals, as a share; 0 where nothing overlaps.
    */
-  double scaleErrorShare(UnitTrack unit, int potential) {
+  double scaleErrorRatio(UnitTrack unit, int potential) {
     double own = Math.max(1e-9, unit.shape[potential].peakToPeakUv());
     double most = 0;
     for (int q = 0; q < unit.potentials; q++) {

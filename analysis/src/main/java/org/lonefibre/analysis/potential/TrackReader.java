@@ -47,7 +47,7 @@ final class TrackReader {
       for (int p = 0; p < unit.potentials; p++) {
         PotentialShape shape = shaped.get(u).shape[p];
         if (unit.presentCount(p) > 0 && shape.peakToPeakUv() >= smallest) {
-          double doubt = overlap.scaleErrorShare(unit, p);
+          double doubt = overlap.scaleErrorRatio(unit, p);
           potentials.add(TrackedPotential.of(unit, p, shape, errors.get(u)[p], doubt));
         }
       }

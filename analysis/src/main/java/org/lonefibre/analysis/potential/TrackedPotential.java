@@ -17,7 +17,7 @@ public final class TrackedPotential {
   private final double[] error;
   private final double[] scale;
   private final Presence[] presence;
-  private final double scaleErrorShare;
+  private final double scaleErrorRatio;
 
   private TrackedPotential(
       PotentialShape shape,
@@ -28,7 +28,7 @@ public final class TrackedPotential {
       double[] error,
       double[] scale,
       Presence[] presence,
-      double scaleErrorShare) {
+      double scaleErrorRatio) {
     this.shape = shape;
     this.timingShape = timingShape;
     this.lag = lag;
@@ -37,16 +37,16 @@ public final class TrackedPotential {
     this.error = error;
     this.scale = scale;
     this.presence = presence;
-    this.scaleErrorShare = scaleErrorShare;
+    this.scaleErrorRatio = scaleErrorRatio;
   }
 
   /**
    * @param shape as in the conditioned signal
    * @param base standard error of the arrival that noise alone gives, in samples
-   * @param scaleErrorShare standard error of the scale of its arrivals
+   * @param scaleErrorRatio standard error of the scale of its arrivals
    */
   static TrackedPotential of(
-      UnitTrack unit, int p, PotentialShape shape, double base, double scaleErrorShare) {
+      UnitTrack unit, int p, PotentialShape shape, double base, double scaleErrorRatio) {
     double toSteepest = steepest(shape) - shape.origin();
     int n = unit.discharges;
     double[] arrival = new double[n];
@@ -72,7 +72,7 @@ public final class TrackedPotential {
         error,
         scale,
         presence,
-        scaleErrorShare);
+        scaleErrorRatio);
   }
 
   /** Where the shape is steepest, between samples. */
@@ -143,8 +143,8 @@ public final class TrackedPotential {
    * Standard error, as a share, of the scale by which all deviations of its arrivals are known; 0
    * where no larger potential reaches beneath it.
    */
-  public double scaleErrorShare() {
-    return scaleErrorShare;
+  public double scaleErrorRatio() {
+    return scaleErrorRatio;
   }
 
   /** Size over the shape. */
