@@ -6,9 +6,9 @@ import org.lonefibre.signal.interpolation.FractionalDelay;
 
 /**
  * Finds a small potential that hides in the shape of a large one near by: in the mean it looks like
- * a part of the larger, but it moves against it, so that what is left varies at its place from one
- * discharge to the next far more than noise does. A shape that changes slowly, as in a fibre that
- * tires or cools, is no such part.
+ * a part of the larger, but it moves against it, so that what is left of each discharge varies at
+ * its place far more than noise does, and much of that from one discharge to the next: a shape that
+ * changes slowly, as in a fibre that tires or cools, holds no such part.
  */
 final class MovingParts {
 
@@ -19,6 +19,9 @@ final class MovingParts {
   private static final double LEAST_RATIO = 2.3;
   private static final double LEAST_SHARE = 0.04;
   private static final double TRIM = 0.1;
+
+  /** Least part of the variation that comes from one discharge to the next. */
+  private static final double SUDDEN_SHARE = 0.5;
 
   private final ConditionedSignal signal;
   private final TrackedSite site;
@@ -35,10 +38,16 @@ final class MovingParts {
     double most = LEAST_RATIO;
     double place = Double.NaN;
     for (int p = 0; p < unit.potentials; p++) {
-      double[] ratio = variation(unit, unitIndex, p);
+      double[][] left = left(unit, unitIndex, p);
+      if (left.length < FEWEST) {
+        continue;
+      }
+      double[] ratio = variation(left);
+      double[] sudden = variation(changes(left));
       for (int k = 0; k < ratio.length; k++) {
         double at = k - unit.shape[p].origin() + unit.lag[p];
-        if (ratio[k] > most && isApart(unit, at) && isPart(unit.shape[p], k)) {
+        boolean moves = ratio[k] > most && sudden[k] > SUDDEN_SHARE * ratio[k];
+        if (moves && isApart(unit, at) && isPart(unit.shape[p], k)) {
           most = ratio[k];
           place = at;
         }
@@ -62,11 +71,8 @@ final class MovingParts {
     return size > LEAST_SHARE * shape.peakToPeakUv() && size > 5 * signal.noiseUv();
   }
 
-  /**
-   * Trimmed variance of what is left at each sample of a shape, by its changes between successive
-   * discharges, smoothed, over that of noise.
-   */
-  private double[] variation(UnitTrack unit, int unitIndex, int p) {
+  /** What is left around a potential in the discharges in which it is present. */
+  private double[][] left(UnitTrack unit, int unitIndex, int p) {
     int length = unit.shape[p].length();
     int margin = FractionalDelay.HALF_TAPS;
     double[] window = new double[length + 2 * margin + 2];
@@ -90,19 +96,32 @@ final class MovingParts {
       rows[n] = new double[length];
       delay.read(window, from - start, rows[n++], length);
     }
-    double[] ratio = new double[length];
-    if (n < FEWEST) {
-      return ratio;
+    return Arrays.copyOf(rows, n);
+  }
+
+  /** Differences of successive rows, scaled to the variance that independent rows have. */
+  private static double[][] changes(double[][] rows) {
+    double[][] changes = new double[rows.length - 1][rows[0].length];
+    for (int i = 0; i < changes.length; i++) {
+      for (int k = 0; k < changes[i].length; k++) {
+        changes[i][k] = (rows[i + 1][k] - rows[i][k]) / Math.sqrt(2);
+      }
     }
+    return changes;
+  }
+
+  /** Trimmed mean square of rows at each sample, smoothed, over that of noise. */
+  private double[] variation(double[][] rows) {
+    int n = rows.length;
+    double[] ratio = new double[rows[0].length];
     double noise = signal.noiseUv() * signal.noiseUv();
-    double[] squares = new double[n - 1];
-    int kept = Math.max(1, (int) ((1 - TRIM) * squares.length));
-    for (int k = 0; k < length; k++) {
-      for (int i = 0; i < squares.length; i++) {
-        double change = rows[i + 1][k] - rows[i][k];
-        squares[i] = change * change / 2;
+    for (int k = 0; k < ratio.length; k++) {
+      double[] squares = new double[n];
+      for (int i = 0; i < n; i++) {
+        squares[i] = rows[i][k] * rows[i][k];
       }
       Arrays.sort(squares);
+      int kept = Math.max(1, (int) ((1 - TRIM) * n));
       ratio[k] = Arrays.stream(squares, 0, kept).sum() / kept / noise;
     }
     return smoothed(ratio);
