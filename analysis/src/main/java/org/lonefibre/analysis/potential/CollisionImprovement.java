@@ -70,13 +70,7 @@ final class CollisionImprovement {
       parts.add(far ? Part.at(volley, p, expected) : part);
       strayed |= far;
     }
-    if (!strayed) {
-      return found;
-    }
-    Explanation again = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
-    return !again.parts().isEmpty() && likelihood.cost(again) < likelihood.cost(found)
-        ? again
-        : found;
+    return strayed ? likelier(parts, found, window) : found;
   }
 
   /**
@@ -97,9 +91,11 @@ final class CollisionImprovement {
         changed |= !stays;
       }
     }
-    if (!changed) {
-      return found;
-    }
+    return changed ? likelier(parts, found, window) : found;
+  }
+
+  /** These parts fitted to the window if that is likelier than what was found. */
+  private Explanation likelier(List<Part> parts, Explanation found, double[] window) {
     Explanation again = Explanation.fitted(parts, window, noiseUv, likelihood::isLikely);
     return !again.parts().isEmpty() && likelihood.cost(again) < likelihood.cost(found)
         ? again
