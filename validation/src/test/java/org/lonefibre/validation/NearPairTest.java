@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.analysis.SiteAnalyser;
@@ -46,6 +48,27 @@ class NearPairTest {
     assertThat(slope)
         .as("share by which intervals deviate too little or too much")
         .isBetween(-0.05, 0.05);
+  }
+
+  /**
+   * Nor do they grow in the mean: what is cut off the tail of one potential is taken for the other,
+   * which then moves more than it does. The mean of these was 0.03 while shapes ended 1.1 ms after
+   * the arrival.
+   */
+  @Test
+  void intervalsDoNotGrowInTheMean() throws IOException {
+    StudyScenario usual = StudyScenario.defaults();
+    double[] slopes = {
+      slope(usual.draw(71), 5, "U1F1", "U1F2"),
+      slope(usual.draw(71), 12, "U1F1", "U1F4"),
+      slope(usual.draw(72), 14, "U1F1", "U1F2"),
+      slope(usual.draw(73), 7, "U1F1", "U1F2"),
+      slope(usual.draw(73), 18, "U1F1", "U1F2"),
+      slope(usual.draw(74), 20, "U1F1", "U1F2")
+    };
+    assertThat(Arrays.stream(slopes).average().orElseThrow())
+        .as("mean of " + Arrays.toString(slopes))
+        .isBetween(-0.01, 0.01);
   }
 
   private static double slope(StudyPlan plan, int site, String first, String second)

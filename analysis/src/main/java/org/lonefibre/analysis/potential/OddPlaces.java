@@ -6,7 +6,9 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
 /**
  * Doubts an arrival that lies far from its usual place where several units fire: of two potentials
  * that came together each may have been taken for the other, and a whole discharge for one of
- * another unit. Where one unit is alone, an odd place is its own and stays.
+ * another unit. What is as large as its neighbours and as well explained is the potential itself,
+ * however far off: jitter has long tails, and without them it is too small. Where one unit is
+ * alone, an odd place is its own and stays.
  */
 final class OddPlaces {
 
@@ -18,6 +20,9 @@ final class OddPlaces {
 
   /** What lies so far off oftener belongs to the unit: it may have two usual places. */
   private static final double RARELY = 0.06;
+
+  private static final double OWN_SIZE = 0.05;
+  private static final double OWN_MISFITS = 1.5;
 
   private final TrackedSite site;
   private final double far;
@@ -33,10 +38,18 @@ final class OddPlaces {
   void doubt(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
       UnitTrack unit = units.get(u);
+      double[][] usual = UsualSizes.of(unit);
       for (int p = 0; p < unit.potentials; p++) {
         boolean rare = units.size() > 1 && isRarelyFar(unit, p);
+        double wellExplained = OWN_MISFITS * Math.max(1, unit.usualMisfit(p));
         for (int d = 0; d < unit.discharges; d++) {
-          if (unit.isPresent(d, p) && (rare && isFarther(unit, d, p) || isOdd(unit, u, d, p))) {
+          if (!unit.isPresent(d, p)) {
+            continue;
+          }
+          boolean itself =
+              Math.abs(unit.scale[d][p] / usual[d][p] - 1) < OWN_SIZE
+                  && unit.misfit[d][p] < wellExplained;
+          if (rare && !itself && isFarther(unit, d, p) || isOdd(unit, u, d, p)) {
             unit.presence[d][p] = Presence.UNCERTAIN;
           }
         }

@@ -8,7 +8,7 @@ package org.lonefibre.analysis.potential;
  *
  * <ul>
  *   <li>The size of the doubt is what was found in simulated pairs, of shapes like those of the
- *       family and of others: see {@code docs/decisions/0041-what-overlap-leaves-unknown.md}.
+ *       family and of others: see {@code docs/decisions/0044-whole-tails.md}.
  *   <li>Thread rule: immutable.
  * </ul>
  */
@@ -20,10 +20,10 @@ final class OverlapDoubt {
   private static final double NEAR_US = 720;
 
   private static final double FAR_US = 900;
-  private static final double NEAR_ERROR = 0.045;
+  private static final double NEAR_ERROR = 0.025;
 
   /** Error for each unit of swing beneath, over the own size. */
-  private static final double BENEATH_ERROR = 0.1;
+  private static final double BENEATH_ERROR = 0.05;
 
   /** A neighbour this much smaller is not taken for a part of a potential. */
   private static final double LEAST_RATIO = 0.5;

@@ -6,8 +6,12 @@ import org.lonefibre.signal.recording.TimeBase;
  * How potentials are placed and their presence judged. All are engineering choices, checked by
  * {@code validate}.
  *
- * @param shapeBeforeUs length of a shape before the arrival
- * @param shapeAfterUs length of a shape after the arrival
+ * @param shapeBeforeUs length of a shape before the arrival while potentials are counted and units
+ *     told apart: so short that a second potential is not taken for a part of it
+ * @param shapeAfterUs the same after the arrival
+ * @param wholeBeforeUs length of a shape before the arrival once its neighbours are known: what is
+ *     cut off its tails is given to them, and makes them move more than they do
+ * @param wholeAfterUs the same after the arrival
  * @param searchUs a missing potential is looked for at least this far from its usual place
  * @param farthestSearchUs and at most this far
  * @param presentRatio size over the usual from which a potential is present
@@ -18,6 +22,8 @@ import org.lonefibre.signal.recording.TimeBase;
 public record PotentialSettings(
     double shapeBeforeUs,
     double shapeAfterUs,
+    double wholeBeforeUs,
+    double wholeAfterUs,
     double searchUs,
     double farthestSearchUs,
     double presentRatio,
@@ -34,6 +40,13 @@ public record PotentialSettings(
               + " and "
               + shapeAfterUs);
     }
+    if (!(wholeBeforeUs >= shapeBeforeUs && wholeAfterUs >= shapeAfterUs)) {
+      throw new IllegalArgumentException(
+          "wholeBeforeUs and wholeAfterUs must be at least shapeBeforeUs and shapeAfterUs, found "
+              + wholeBeforeUs
+              + " and "
+              + wholeAfterUs);
+    }
     if (!(absentRatio > 0 && absentRatio < presentRatio && presentRatio < 1)) {
       throw new IllegalArgumentException(
           "0 < absentRatio < presentRatio < 1 is required, found "
@@ -45,7 +58,7 @@ public record PotentialSettings(
 
   /** The engineering choices as shipped. */
   public static PotentialSettings defaults() {
-    return new PotentialSettings(800, 1100, 300, 1000, 0.5, 0.3, 4.5, 4.7);
+    return new PotentialSettings(800, 1100, 1000, 1500, 300, 1000, 0.5, 0.3, 4.5, 4.7);
   }
 
   /** Longest shape, in samples. */
@@ -55,9 +68,16 @@ public record PotentialSettings(
         + 1;
   }
 
-  /** The same with longer or shorter shapes. */
+  /** The same for shapes whose neighbours are known. */
+  PotentialSettings whole() {
+    return withReachUs(wholeBeforeUs, wholeAfterUs);
+  }
+
+  /** The same with longer or shorter shapes, none of them to become longer. */
   PotentialSettings withReachUs(double beforeUs, double afterUs) {
     return new PotentialSettings(
+        beforeUs,
+        afterUs,
         beforeUs,
         afterUs,
         searchUs,
@@ -73,6 +93,8 @@ public record PotentialSettings(
     return new PotentialSettings(
         shapeBeforeUs,
         shapeAfterUs,
+        wholeBeforeUs,
+        wholeAfterUs,
         searchUs,
         farthestSearchUs,
         presentRatio,

@@ -81,12 +81,20 @@ public final class PotentialShape {
 
   /** The same wave with the arrival so many samples later in it; zeros come in at its end. */
   PotentialShape movedBy(int samples) {
-    double[] moved = new double[length];
-    for (int k = 0; k < length; k++) {
-      int from = k + samples;
-      moved[k] = from >= 0 && from < length ? values[0][from] : 0;
+    return new PotentialShape(piece(samples, length), origin);
+  }
+
+  /** The same wave from so many samples before its arrival to so many after; zeros come in. */
+  PotentialShape reaching(int before, int after) {
+    return new PotentialShape(piece(origin - before, before + after + 1), before);
+  }
+
+  private double[] piece(int first, int count) {
+    double[] piece = new double[count];
+    for (int k = Math.max(0, -first); k < count && first + k < length; k++) {
+      piece[k] = values[0][first + k];
     }
-    return new PotentialShape(moved, origin);
+    return piece;
   }
 
   /** Index of the arrival. */

@@ -37,15 +37,17 @@ public final class PotentialTracker {
     ConditionedSignal signal = conditioned.forTiming();
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
-    UnitWorkers workers = workers(signal, discharges, site, windows);
+    UnitWorkers workers = workers(settings, signal, discharges, site, windows);
+    UnitWorkers finishers = workers(settings.whole(), signal, discharges, site, windows);
     List<UnitTrack> begun = new ArrayList<>();
     for (UnitDraft draft : discharges.units()) {
       begun.add(begin(draft));
     }
-    List<UnitTrack> units = new UnitFollower(signal, site, windows, workers).follow(begun);
+    List<UnitTrack> units =
+        new UnitFollower(signal, site, windows, workers, finishers).follow(begun);
     return new FollowedUnits(
-        new TrackReader(settings, conditioned),
-        workers,
+        new TrackReader(settings.whole(), conditioned),
+        finishers,
         site,
         signal.timeBase().lengthSamples(1),
         units);
@@ -64,7 +66,9 @@ public final class PotentialTracker {
     ConditionedSignal signal = conditioned.forTiming();
     List<UnitTrack> units = new ArrayList<>();
     TrackedSite site = new TrackedSite();
-    UnitWorkers workers = workers(signal, discharges, site, new WindowReader(signal));
+    WindowReader windows = new WindowReader(signal);
+    UnitWorkers workers = workers(settings, signal, discharges, site, windows);
+    UnitWorkers finishers = workers(settings.whole(), signal, discharges, site, windows);
     for (UnitDraft draft : discharges.units()) {
       UnitTrack unit = begin(draft);
       workers.shapes().estimate(unit, 0, Reach.CONFINED);
@@ -81,18 +85,23 @@ public final class PotentialTracker {
         }
         unit = better;
       }
+      finishers.lengthen(unit, 0);
       units.add(unit);
     }
     return new FollowedUnits(
-        new TrackReader(settings, conditioned),
-        workers,
+        new TrackReader(settings.whole(), conditioned),
+        finishers,
         site,
         signal.timeBase().lengthSamples(1),
         units);
   }
 
-  private UnitWorkers workers(
-      ConditionedSignal signal, Discharges discharges, TrackedSite site, WindowReader windows) {
+  private static UnitWorkers workers(
+      PotentialSettings settings,
+      ConditionedSignal signal,
+      Discharges discharges,
+      TrackedSite site,
+      WindowReader windows) {
     return new UnitWorkers(
         new ShapeEstimator(settings, signal, site, windows),
         new ShapeSeparator(settings, signal, site, windows),

@@ -43,11 +43,23 @@ final class ShapeEstimator {
     WHOLE
   }
 
+  /** Shapes as they are, as far as they reach by the settings; they are to be improved then. */
+  void lengthen(UnitTrack unit) {
+    for (int p = 0; p < unit.potentials; p++) {
+      unit.shape[p] =
+          unit.shape[p].reaching(
+              samples(settings.shapeBeforeUs()), samples(settings.shapeAfterUs()));
+    }
+  }
+
+  private int samples(double lengthUs) {
+    return (int) Math.ceil(signal.timeBase().lengthSamples(lengthUs));
+  }
+
   /** New shapes for all potentials of a unit; arrivals stay. */
   void estimate(UnitTrack unit, int unitIndex, Reach reach) {
-    int before = (int) Math.ceil(signal.timeBase().lengthSamples(settings.shapeBeforeUs()));
-    int after = (int) Math.ceil(signal.timeBase().lengthSamples(settings.shapeAfterUs()));
-    int length = before + after + 1;
+    int before = samples(settings.shapeBeforeUs());
+    int length = before + samples(settings.shapeAfterUs()) + 1;
     for (int p = 0; p < unit.potentials; p++) {
       int[] chosen = chosen(unit, p);
       if (chosen.length == 0) {

@@ -24,17 +24,27 @@ final class UnitFollower {
   private final TrackedSite site;
   private final WindowReader windows;
   private final UnitWorkers workers;
+  private final UnitWorkers finishers;
   private final DischargeExchange exchange;
   private final CollisionFitter collisions;
 
+  /**
+   * @param workers while potentials are counted and units told apart
+   * @param finishers once they are, for whole shapes
+   */
   UnitFollower(
-      ConditionedSignal signal, TrackedSite site, WindowReader windows, UnitWorkers workers) {
+      ConditionedSignal signal,
+      TrackedSite site,
+      WindowReader windows,
+      UnitWorkers workers,
+      UnitWorkers finishers) {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
     this.workers = workers;
+    this.finishers = finishers;
     this.exchange = new DischargeExchange(signal, site, windows, workers.fitter());
-    this.collisions = new CollisionFitter(signal, site, windows, workers.fitter());
+    this.collisions = new CollisionFitter(signal, site, windows, finishers.fitter());
   }
 
   /** The units that came of these, every potential placed in every discharge. */
@@ -43,6 +53,7 @@ final class UnitFollower {
     placeFirst(units);
     countPotentials(units);
     units = toldApart(units);
+    lengthen(units);
     nameLoneSpikes(units);
     fill(units);
     units = withoutSpares(units);
@@ -77,13 +88,21 @@ final class UnitFollower {
     return workers.merge(own, site);
   }
 
+  /** A short shape cannot hide a second potential; a whole one gives its neighbours no tail. */
+  private void lengthen(List<UnitTrack> units) {
+    for (int u = 0; u < units.size(); u++) {
+      finishers.lengthen(units.get(u), u);
+      site.note(units);
+    }
+  }
+
   private void nameLoneSpikes(List<UnitTrack> units) {
     LoneSpikes lone = new LoneSpikes(signal, site, windows);
     for (int u = 0; u < units.size(); u++) {
       for (int round = 0;
           round < UnitWorkers.MOST_REVISIONS && lone.rename(units.get(u), u);
           round++) {
-        workers.settle(units.get(u), u);
+        finishers.settle(units.get(u), u);
         site.note(units);
       }
     }
@@ -97,7 +116,7 @@ final class UnitFollower {
         UnitTrack filled = filler.fill(units.get(u), u);
         if (pass == 0 || filled != units.get(u)) {
           units.set(u, filled);
-          workers.fitter().fit(filled, u);
+          finishers.fitter().fit(filled, u);
           site.note(units);
         }
       }
@@ -106,20 +125,24 @@ final class UnitFollower {
 
   /** Solves collisions for the first time; units that others explain are no more. */
   private List<UnitTrack> withoutSpares(List<UnitTrack> units) {
-    List<UnitTrack> solved = workers.merge(collisions.resolve(units), site);
-    solved = workers.exchange(solved, site, exchange);
+    List<UnitTrack> solved = finishers.merge(collisions.resolve(units), site);
+    solved = finishers.exchange(solved, site, exchange);
     return new SpareUnits(collisions, site).leaveOut(solved);
   }
 
-  /** Shapes and collisions by turns: what collisions hid is known for the shapes that follow. */
+  /**
+   * Shapes and collisions by turns: what collisions hid is known for the shapes that follow, and a
+   * unit that lost its discharges to others may be a spare one by now.
+   */
   private List<UnitTrack> solved(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
-      units.set(u, workers.finish(DischargeSieve.sieve(units.get(u)), u));
+      units.set(u, finishers.finish(DischargeSieve.sieve(units.get(u)), u));
     }
     site.note(units);
-    List<UnitTrack> solved = collisions.resolve(units);
+    List<UnitTrack> solved =
+        new ArrayList<>(new SpareUnits(collisions, site).leaveOut(collisions.resolve(units)));
     for (int u = 0; u < solved.size(); u++) {
-      workers.polishAgain(solved.get(u), u);
+      finishers.polishAgain(solved.get(u), u);
       site.note(solved);
     }
     solved = collisions.resolve(solved);
@@ -133,8 +156,8 @@ final class UnitFollower {
   private void doubt(List<UnitTrack> units) {
     new OddPlaces(signal, site).doubt(units);
     UnsureAbsences.doubtHidden(units, signal.timeBase().lengthSamples(HIDDEN_US));
-    new LoneWitness(signal, site, windows, workers.fitter()).question(units);
-    units.replaceAll(workers.census()::withoutWanderers);
+    new LoneWitness(signal, site, windows, finishers.fitter()).question(units);
+    units.replaceAll(finishers.census()::withoutWanderers);
     site.note(units);
   }
 }

@@ -67,6 +67,12 @@ record UnitWorkers(
     }
   }
 
+  /** A settled unit with the whole length of its shapes. */
+  void lengthen(UnitTrack unit, int u) {
+    shapes.lengthen(unit);
+    polishAgain(unit, u);
+  }
+
   /** Whole shapes at last, without potentials that came to nothing on the way. */
   UnitTrack finish(UnitTrack unit, int u) {
     polishAgain(unit, u);
