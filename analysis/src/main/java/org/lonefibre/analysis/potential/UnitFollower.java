@@ -123,11 +123,14 @@ final class UnitFollower {
     }
   }
 
-  /** Solves collisions for the first time; units that others explain are no more. */
+  /**
+   * Solves collisions for the first time; units that others explain are no more, and what is left
+   * may then be seen to fire with another.
+   */
   private List<UnitTrack> withoutSpares(List<UnitTrack> units) {
     List<UnitTrack> solved = finishers.merge(collisions.resolve(units), site);
     solved = finishers.exchange(solved, site, exchange);
-    return new SpareUnits(collisions, site).leaveOut(solved);
+    return finishers.merge(new SpareUnits(collisions, site).leaveOut(solved), site);
   }
 
   /**

@@ -1,8 +1,6 @@
 package org.lonefibre.analysis.potential;
 
-import java.util.Arrays;
 import java.util.stream.IntStream;
-import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
  * Makes two units one because a person says so. Units that discharge together, at a fixed time of
@@ -11,7 +9,6 @@ import org.lonefibre.signal.robust.RobustStatistics;
  */
 final class UnitJoin {
 
-  private static final double TOGETHER_MS = 15;
   private static final double LOCKED_US = 600;
   private static final double LOCKED_SHARE = 0.5;
   private static final double SAME_DISCHARGE_MS = 3;
@@ -23,40 +20,8 @@ final class UnitJoin {
   }
 
   UnitTrack join(UnitTrack one, UnitTrack other) {
-    double[] delays = delays(one, other);
-    if (delays.length >= LOCKED_SHARE * Math.min(one.discharges, other.discharges)) {
-      double usual = RobustStatistics.median(delays.clone());
-      long near =
-          Arrays.stream(delays)
-              .filter(delay -> Math.abs(delay - usual) < LOCKED_US * samplesPerUs)
-              .count();
-      if (near >= LOCKED_SHARE * Math.min(one.discharges, other.discharges)) {
-        return one.with(
-            IntStream.range(0, one.potentials).toArray(),
-            Arrays.stream(other.lag).map(lag -> lag + usual).toArray());
-      }
-    }
-    return discharges(one, other, shift(one, other));
-  }
-
-  /** From each discharge of the first to that of the second nearest to it, if it is near. */
-  private double[] delays(UnitTrack one, UnitTrack other) {
-    double[] delays = new double[one.discharges];
-    int n = 0;
-    for (int d = 0; d < one.discharges; d++) {
-      double delay = nearest(other, one.reference[d]) - one.reference[d];
-      if (Math.abs(delay) < TOGETHER_MS * 1000 * samplesPerUs) {
-        delays[n++] = delay;
-      }
-    }
-    return Arrays.copyOf(delays, n);
-  }
-
-  private static double nearest(UnitTrack unit, double place) {
-    int next = unit.firstAtOrAfter(place);
-    double after = next < unit.discharges ? unit.reference[next] : Double.POSITIVE_INFINITY;
-    double before = next > 0 ? unit.reference[next - 1] : Double.NEGATIVE_INFINITY;
-    return after - place < place - before ? after : before;
+    UnitTrack locked = new LockedUnits(samplesPerUs, LOCKED_US, LOCKED_SHARE).join(one, other);
+    return locked == null ? discharges(one, other, shift(one, other)) : locked;
   }
 
   /** What is added to places of the second for its potential most alike one of the first to fit. */
@@ -90,7 +55,7 @@ final class UnitJoin {
             .filter(
                 d -> {
                   double place = other.reference[d] - shift;
-                  return Math.abs(nearest(one, place) - place) > same;
+                  return Math.abs(one.nearest(place) - place) > same;
                 })
             .toArray();
     return UnitMerger.union(one, other, more, shift);

@@ -13,7 +13,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
  * firing where the other pauses, which two units that fire steadily hardly ever do. A unit that was
  * found in two parts would give each pair half of its discharges. A unit of a single potential that
  * is alike one of another unit and fires in the pauses of that one nearly always is what is left of
- * the other where its trigger fails.
+ * the other where its trigger fails. Units that nearly always fire together are one as well.
  */
 final class UnitMerger {
 
@@ -27,10 +27,15 @@ final class UnitMerger {
   private static final double PAUSE = 3;
   private static final double STEADY = 0.75;
 
+  private static final double LOCKED_US = 300;
+  private static final double LEAST_LOCKED = 0.85;
+
   private final double near;
+  private final LockedUnits locked;
 
   UnitMerger(double samplesPerUs) {
     this.near = NEAR_US * samplesPerUs;
+    this.locked = new LockedUnits(samplesPerUs, LOCKED_US, LEAST_LOCKED);
   }
 
   /** The units, each only once. */
@@ -39,6 +44,12 @@ final class UnitMerger {
     merged.sort(Comparator.comparingInt(unit -> -unit.discharges));
     for (int a = 0; a < merged.size(); a++) {
       for (int b = merged.size() - 1; b > a; b--) {
+        UnitTrack together = locked.join(merged.get(a), merged.get(b));
+        if (together != null) {
+          merged.set(a, together);
+          merged.remove(b);
+          continue;
+        }
         Double shift = shift(merged.get(a), merged.get(b));
         if (shift == null) {
           continue;

@@ -262,6 +262,14 @@ final class UnitTrack {
     return low;
   }
 
+  /** Where the discharge nearest to a place lies; infinite if there is none. */
+  double nearest(double place) {
+    int next = firstAtOrAfter(place);
+    double after = next < discharges ? reference[next] : Double.POSITIVE_INFINITY;
+    double before = next > 0 ? reference[next - 1] : Double.NEGATIVE_INFINITY;
+    return after - place < place - before ? after : before;
+  }
+
   /** Median misfit of a potential where it is present; 0 if it never is. */
   double usualMisfit(int potential) {
     double[] seen = new double[discharges];

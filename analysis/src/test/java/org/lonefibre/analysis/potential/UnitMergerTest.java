@@ -1,6 +1,7 @@
 package org.lonefibre.analysis.potential;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
@@ -52,6 +53,27 @@ class UnitMergerTest {
     Arrays.sort(mixed);
     UnitTrack steady = track(some(firing(random, 4000), d -> d % 12 != 0));
     assertThat(merged(track(mixed), steady)).hasSize(2);
+  }
+
+  /**
+   * What fires 2.3 ms behind nearly every discharge of another belongs to it, and its shapes too.
+   */
+  @ParameterizedTest(name = "seed {0}")
+  @ValueSource(longs = {1, 2, 3})
+  void unitsThatFireTogetherAreOne(long seed) {
+    Random random = new Random(seed);
+    double[] times = firing(random, 5000);
+    double[] behind = Arrays.stream(times).map(t -> t + 115 + random.nextGaussian()).toArray();
+    UnitTrack other = track(some(behind, d -> d % 12 != 0));
+    assertThat(merged(track(times), other))
+        .singleElement()
+        .satisfies(
+            unit -> {
+              assertThat(unit.discharges).isEqualTo(DISCHARGES);
+              assertThat(unit.lag).hasSize(4);
+              assertThat(unit.lag[2]).isCloseTo(115, within(2.0));
+              assertThat(unit.shape).doesNotContainNull();
+            });
   }
 
   private static List<UnitTrack> merged(UnitTrack one, UnitTrack other) {
