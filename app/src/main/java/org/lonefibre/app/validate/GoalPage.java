@@ -45,7 +45,9 @@ final class GoalPage {
         .append('\n');
     long goals = tables.stream().mapToLong(GoalTable::goals).sum();
     long met = tables.stream().mapToLong(GoalTable::goalsMet).sum();
-    page.append("**Goals met: ").append(met).append(" of ").append(goals).append(".**\n");
+    if (goals > 0) {
+      page.append("**Goals met: ").append(met).append(" of ").append(goals).append(".**\n");
+    }
     for (GoalTable table : tables) {
       page.append("\n## ").append(table.title()).append("\n\n");
       if (table.goals() > 0) {
