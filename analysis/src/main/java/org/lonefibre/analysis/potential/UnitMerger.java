@@ -13,7 +13,8 @@ import org.lonefibre.signal.robust.RobustStatistics;
  * firing where the other pauses, which two units that fire steadily hardly ever do. A unit that was
  * found in two parts would give each pair half of its discharges. A unit of a single potential that
  * is alike one of another unit and fires in the pauses of that one nearly always is what is left of
- * the other where its trigger fails. Units that nearly always fire together are one as well.
+ * the other where its trigger fails. Units that nearly always fire together are one as well, unless
+ * a potential of the one lies on one of the other: then it is the same, found twice.
  */
 final class UnitMerger {
 
@@ -29,12 +30,16 @@ final class UnitMerger {
 
   private static final double LOCKED_US = 300;
   private static final double LEAST_LOCKED = 0.85;
+  private static final int FEWEST_LOCKED = 10;
+  private static final double APART_US = 250;
 
   private final double near;
+  private final double apart;
   private final LockedUnits locked;
 
   UnitMerger(double samplesPerUs) {
     this.near = NEAR_US * samplesPerUs;
+    this.apart = APART_US * samplesPerUs;
     this.locked = new LockedUnits(samplesPerUs, LOCKED_US, LEAST_LOCKED);
   }
 
@@ -44,7 +49,7 @@ final class UnitMerger {
     merged.sort(Comparator.comparingInt(unit -> -unit.discharges));
     for (int a = 0; a < merged.size(); a++) {
       for (int b = merged.size() - 1; b > a; b--) {
-        UnitTrack together = locked.join(merged.get(a), merged.get(b));
+        UnitTrack together = together(merged.get(a), merged.get(b));
         if (together != null) {
           merged.set(a, together);
           merged.remove(b);
@@ -63,6 +68,12 @@ final class UnitMerger {
       }
     }
     return merged;
+  }
+
+  /** Both as one if they fire together and bring potentials of their own, or null. */
+  private @Nullable UnitTrack together(UnitTrack one, UnitTrack other) {
+    UnitTrack joined = other.discharges < FEWEST_LOCKED ? null : locked.join(one, other);
+    return joined != null && joined.nearest() >= apart ? joined : null;
   }
 
   /** What must be added to places of the second unit to make them the first's, or null. */

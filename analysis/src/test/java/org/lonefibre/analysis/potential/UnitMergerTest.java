@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -74,6 +75,16 @@ class UnitMergerTest {
               assertThat(unit.lag[2]).isCloseTo(115, within(2.0));
               assertThat(unit.shape).doesNotContainNull();
             });
+  }
+
+  /**
+   * A discharge or two that happen to lie near those of another do not make a unit a part of it.
+   */
+  @Test
+  void aFewDischargesAreNoUnitThatFiresTogether() {
+    double[] times = firing(new Random(4), 5000);
+    double[] behind = Arrays.stream(times).limit(2).map(t -> t + 115).toArray();
+    assertThat(merged(track(times), track(behind))).hasSize(2);
   }
 
   private static List<UnitTrack> merged(UnitTrack one, UnitTrack other) {
