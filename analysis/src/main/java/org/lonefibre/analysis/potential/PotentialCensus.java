@@ -25,15 +25,18 @@ final class PotentialCensus {
   private static final double REMNANT = 0.03;
   private static final double RARE_SHARE = 0.15;
   private static final double WANDERS_US = 300;
+  private static final double WANDERS_IN_NOISE_US = 200;
   private static final double APART_US = 350;
   private static final double REACH_MS = 7;
   private static final double POINTED_REACH_MS = 16;
   private static final double STEEP_US = 100;
   private static final double STANDS_OUT = 5.5;
+
   private static final int FEWEST = 4;
   private static final int MOST_DISCHARGES = 300;
 
   private final PotentialSettings settings;
+  private final Stage stage;
   private final ConditionedSignal signal;
   private final TrackedSite site;
   private final WindowReader windows;
@@ -42,10 +45,12 @@ final class PotentialCensus {
 
   PotentialCensus(
       PotentialSettings settings,
+      Stage stage,
       ConditionedSignal signal,
       TrackedSite site,
       WindowReader windows) {
     this.settings = settings;
+    this.stage = stage;
     this.signal = signal;
     this.site = site;
     this.windows = windows;
@@ -136,7 +141,7 @@ final class PotentialCensus {
   }
 
   private boolean stands(UnitTrack unit, int p) {
-    double least = 0.8 * settings.smallestSnr() * signal.noiseUv();
+    double least = stage.sizeRatio() * settings.smallestSnr() * signal.noiseUv();
     double reach = signal.timeBase().lengthSamples(LOBE_REACH_US);
     for (int q = 0; q < unit.potentials; q++) {
       if (Math.abs(unit.lag[q] - unit.lag[p]) < reach) {
@@ -153,10 +158,19 @@ final class PotentialCensus {
             .filter(d -> unit.isPresent(d, p))
             .mapToDouble(d -> unit.arrival[d][p] - unit.reference[d])
             .toArray();
-    return places.length >= RARE_SHARE * unit.discharges
-        || places.length > 0
-            && RobustStatistics.standardDeviation(places)
-                < signal.timeBase().lengthSamples(WANDERS_US);
+    if (places.length == 0) {
+      return false;
+    }
+    double spread = RobustStatistics.standardDeviation(places);
+    return stage == Stage.APART && isInNoise(unit.shape[p])
+        ? spread < signal.timeBase().lengthSamples(WANDERS_IN_NOISE_US)
+        : places.length >= RARE_SHARE * unit.discharges
+            || spread < signal.timeBase().lengthSamples(WANDERS_US);
+  }
+
+  /** Whether noise alone looks like a potential now and then: it does so anywhere. */
+  private boolean isInNoise(PotentialShape shape) {
+    return shape.scaleError(signal.noiseUv(), correlation) > PlaceSearch.IN_NOISE;
   }
 
   /** Whether a potential moves with a larger one near by as only a part of it can. */
@@ -230,7 +244,9 @@ final class PotentialCensus {
     }
     double[] slopes = slopes(sum, half, n);
     double noise = RobustStatistics.standardDeviation(slopes);
-    double least = Math.max(STANDS_OUT * noise, 0.45 * settings.smallestSnr() * signal.noiseUv());
+    double least =
+        Math.max(
+            STANDS_OUT * noise, stage.slopeRatio() * settings.smallestSnr() * signal.noiseUv());
     List<Double> found = new ArrayList<>();
     double apart = signal.timeBase().lengthSamples(APART_US);
     while (found.size() < 4) {

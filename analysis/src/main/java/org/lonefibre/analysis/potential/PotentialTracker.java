@@ -37,14 +37,17 @@ public final class PotentialTracker {
     ConditionedSignal signal = conditioned.forTiming();
     WindowReader windows = new WindowReader(signal);
     TrackedSite site = new TrackedSite();
-    UnitWorkers workers = workers(settings, signal, discharges, site, windows);
-    UnitWorkers finishers = workers(settings.whole(), signal, discharges, site, windows);
+    Stage first = discharges.units().size() > 1 ? Stage.MIXED : Stage.APART;
+    UnitWorkers workers = workers(settings, first, signal, discharges, site, windows);
+    UnitWorkers finishers =
+        workers(settings.whole(), Stage.APART, signal, discharges, site, windows);
     List<UnitTrack> begun = new ArrayList<>();
     for (UnitDraft draft : discharges.units()) {
       begun.add(begin(draft));
     }
+    UnitWorkers counters = workers(settings, Stage.APART, signal, discharges, site, windows);
     List<UnitTrack> units =
-        new UnitFollower(signal, site, windows, workers, finishers).follow(begun);
+        new UnitFollower(signal, site, windows, workers, counters, finishers).follow(begun);
     return new FollowedUnits(
         new TrackReader(settings.whole(), conditioned),
         finishers,
@@ -67,8 +70,9 @@ public final class PotentialTracker {
     List<UnitTrack> units = new ArrayList<>();
     TrackedSite site = new TrackedSite();
     WindowReader windows = new WindowReader(signal);
-    UnitWorkers workers = workers(settings, signal, discharges, site, windows);
-    UnitWorkers finishers = workers(settings.whole(), signal, discharges, site, windows);
+    UnitWorkers workers = workers(settings, Stage.MIXED, signal, discharges, site, windows);
+    UnitWorkers finishers =
+        workers(settings.whole(), Stage.APART, signal, discharges, site, windows);
     for (UnitDraft draft : discharges.units()) {
       UnitTrack unit = begin(draft);
       workers.shapes().estimate(unit, 0, Reach.CONFINED);
@@ -98,6 +102,7 @@ public final class PotentialTracker {
 
   private static UnitWorkers workers(
       PotentialSettings settings,
+      Stage stage,
       ConditionedSignal signal,
       Discharges discharges,
       TrackedSite site,
@@ -105,8 +110,8 @@ public final class PotentialTracker {
     return new UnitWorkers(
         new ShapeEstimator(settings, signal, site, windows),
         new ShapeSeparator(settings, signal, site, windows),
-        new SweepFitter(settings, signal, discharges, site, windows),
-        new PotentialCensus(settings, signal, site, windows),
+        new SweepFitter(settings, stage, signal, discharges, site, windows),
+        new PotentialCensus(settings, stage, signal, site, windows),
         signal.noiseUv(),
         signal.timeBase().lengthSamples(1));
   }

@@ -21,30 +21,33 @@ final class SweepFitter {
   private static final double NEAR_US = 350;
 
   private final PotentialSettings settings;
+  private final Stage stage;
   private final ConditionedSignal signal;
   private final Discharges discharges;
   private final TrackedSite site;
   private final WindowReader windows;
   private final SlipSearch slips;
+  private final PlaceSearch places;
   private final double search;
-  private final double farthest;
   private final double near;
   private final double[] correlation;
 
   SweepFitter(
       PotentialSettings settings,
+      Stage stage,
       ConditionedSignal signal,
       Discharges discharges,
       TrackedSite site,
       WindowReader windows) {
     this.settings = settings;
+    this.stage = stage;
     this.signal = signal;
     this.discharges = discharges;
     this.site = site;
     this.windows = windows;
     this.slips = new SlipSearch(signal, site, windows);
     this.search = signal.timeBase().lengthSamples(settings.searchUs());
-    this.farthest = signal.timeBase().lengthSamples(settings.farthestSearchUs());
+    this.places = new PlaceSearch(settings, signal.timeBase());
     this.near = signal.timeBase().lengthSamples(NEAR_US);
     this.correlation = signal.noiseAutocorrelation(settings.shapeSamples(signal.timeBase()));
   }
@@ -63,7 +66,7 @@ final class SweepFitter {
     double earliest = Arrays.stream(unit.lag).min().orElse(0);
     double latest = Arrays.stream(unit.lag).max().orElse(0);
     int longest = Arrays.stream(unit.shape).mapToInt(PotentialShape::length).max().orElse(0);
-    int margin = longest + (int) Math.ceil(farthest) + 2;
+    int margin = longest + (int) Math.ceil(places.farthest()) + 2;
     double[] window = new double[(int) Math.ceil(latest - earliest) + 2 * margin];
     boolean spontaneous = discharges.origin() == Discharges.Origin.POTENTIALS;
     for (int d = 0; d < unit.discharges; d += every) {
@@ -109,12 +112,26 @@ final class SweepFitter {
           joint.isActive(p)
               && joint.scaleRatio(p) >= settings.presentRatio() * usual[p]
               && Math.abs(joint.positionSamples(p) - expected) <= range;
-      if (!fits) {
+      double doubt = stage == Stage.APART ? error[p] : 0;
+      if (!fits || doubt > PlaceSearch.IN_NOISE) {
         if (joint.isActive(p)) {
           unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), joint.scaleRatio(p));
         }
-        double best = scan(unit, p, joint.residual(), expected);
+        double best = places.likeliest(unit, p, joint.residual(), expected, doubt);
         found[p] = unit.shape[p].project(joint.residual(), best) / unit.shape[p].energy();
+        if (fits
+            && !places.isClearlyLikelier(
+                unit,
+                p,
+                joint.residual(),
+                expected,
+                best,
+                joint.positionSamples(p),
+                usual[p],
+                doubt)) {
+          unit.shape[p].addTo(joint.residual(), joint.positionSamples(p), -joint.scaleRatio(p));
+          continue;
+        }
         if (found[p] > WORTH_A_FIT * usual[p]) {
           joint.start(p, best, usual[p]);
         } else if (joint.isActive(p)) {
@@ -228,23 +245,12 @@ final class SweepFitter {
 
   /** How far from its usual place a potential is looked for, in samples. */
   double range(UnitTrack unit, int potential) {
-    return Math.min(farthest, Math.max(search, 6 * unit.spread[potential]));
+    return places.range(unit, potential);
   }
 
   /** Position, near where it should be, at which a window is most like the shape. */
   double scan(UnitTrack unit, int potential, double[] window, double expected) {
-    double range = range(unit, potential);
-    double best = expected;
-    double most = Double.NEGATIVE_INFINITY;
-    double[] likeness =
-        unit.shape[potential].projectByHalves(window, expected - range, (int) (4 * range) + 1);
-    for (int k = 0; k < likeness.length; k++) {
-      if (likeness[k] > most) {
-        most = likeness[k];
-        best = expected - range + 0.5 * k;
-      }
-    }
-    return best;
+    return places.likeliest(unit, potential, window, expected, 0);
   }
 
   private Presence judge(
@@ -267,7 +273,7 @@ final class SweepFitter {
         : Presence.ABSENT;
   }
 
-  private double[] scaleErrors(UnitTrack unit) {
+  double[] scaleErrors(UnitTrack unit) {
     double[] error = new double[unit.potentials];
     for (int p = 0; p < unit.potentials; p++) {
       error[p] = unit.shape[p].scaleError(signal.noiseUv(), correlation);

@@ -16,7 +16,7 @@ import org.lonefibre.signal.recording.TimeBase;
 final class UnitFollower {
 
   private static final int FIRST_PAIRS_OF_TURNS = 1;
-  private static final int FILLINGS = 2;
+  private static final int MOST_FILLINGS = 8;
   private static final double ONCE_US = 1500;
   private static final double HIDDEN_US = 200;
 
@@ -24,12 +24,14 @@ final class UnitFollower {
   private final TrackedSite site;
   private final WindowReader windows;
   private final UnitWorkers workers;
+  private final UnitWorkers counters;
   private final UnitWorkers finishers;
   private final DischargeExchange exchange;
   private final CollisionFitter collisions;
 
   /**
    * @param workers while potentials are counted and units told apart
+   * @param counters of the potentials that hardly stand out of noise
    * @param finishers once they are, for whole shapes
    */
   UnitFollower(
@@ -37,11 +39,13 @@ final class UnitFollower {
       TrackedSite site,
       WindowReader windows,
       UnitWorkers workers,
+      UnitWorkers counters,
       UnitWorkers finishers) {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
     this.workers = workers;
+    this.counters = counters;
     this.finishers = finishers;
     this.exchange = new DischargeExchange(signal, site, windows, workers.fitter());
     this.collisions = new CollisionFitter(signal, site, windows, finishers.fitter());
@@ -53,6 +57,7 @@ final class UnitFollower {
     placeFirst(units);
     countPotentials(units);
     units = toldApart(units);
+    countSmall(units);
     lengthen(units);
     nameLoneSpikes(units);
     fill(units);
@@ -88,6 +93,14 @@ final class UnitFollower {
     return workers.merge(own, site);
   }
 
+  /** Potentials that hardly stand out of noise, now that a unit has no discharges of others. */
+  private void countSmall(List<UnitTrack> units) {
+    for (int u = 0; u < units.size(); u++) {
+      units.set(u, counters.countAgain(units.get(u), u));
+      site.note(units);
+    }
+  }
+
   /** A short shape cannot hide a second potential; a whole one gives its neighbours no tail. */
   private void lengthen(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
@@ -110,10 +123,13 @@ final class UnitFollower {
 
   /** Adds discharges that were missed. */
   private void fill(List<UnitTrack> units) {
-    DischargeFiller filler = new DischargeFiller(signal, site, windows);
-    for (int pass = 0; pass < FILLINGS; pass++) {
+    DischargeFiller filler = new DischargeFiller(signal, site, windows, finishers.fitter());
+    boolean any = true;
+    for (int pass = 0; any && pass < MOST_FILLINGS; pass++) {
+      any = false;
       for (int u = 0; u < units.size(); u++) {
         UnitTrack filled = filler.fill(units.get(u), u);
+        any |= filled != units.get(u);
         if (pass == 0 || filled != units.get(u)) {
           units.set(u, filled);
           finishers.fitter().fit(filled, u);

@@ -160,6 +160,27 @@ record UnitWorkers(
     return unit;
   }
 
+  /** Looks for potentials missed in a unit that was counted before. */
+  UnitTrack countAgain(UnitTrack first, int u) {
+    UnitTrack unit = first;
+    for (int round = 0; round < MOST_REVISIONS; round++) {
+      UnitTrack added = census.addMissed(unit, u);
+      if (added == unit) {
+        break;
+      }
+      settle(added, u);
+      UnitTrack joined = census.join(added);
+      if (joined != added) {
+        settle(joined, u);
+      }
+      if (joined.potentials <= unit.potentials) {
+        return unit;
+      }
+      unit = joined;
+    }
+    return unit;
+  }
+
   /**
    * Whether the potential that was added last came so near another, and moves so little against it,
    * that the two are parts of one: two fibres that arrive together, neither of which can be

@@ -64,6 +64,13 @@ final class DrawnRecording implements Recording {
         timeUs ->
             0.35 * bell(timeUs + 150, 70) - 0.6 * bell(timeUs, 75) + 0.35 * bell(timeUs - 170, 90);
 
+    /** Of a fibre farther away: slower, with a long tail. */
+    Form SLOW =
+        timeUs ->
+            0.2 * bell(timeUs + 260, 150)
+                - 0.55 * bell(timeUs + 20, 120)
+                + 0.45 * bell(timeUs - 240, 170);
+
     /** Of a stimulus: a short pulse and a slow return. */
     Form ARTEFACT =
         timeUs -> bell(timeUs - 60, 40) - (timeUs < 100 ? 0 : 0.2 * Math.exp(-timeUs / 600));
