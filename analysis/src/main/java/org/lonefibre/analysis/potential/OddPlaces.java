@@ -21,15 +21,19 @@ final class OddPlaces {
   /** What lies so far off oftener belongs to the unit: it may have two usual places. */
   private static final double RARELY = 0.06;
 
+  /** Where noise leaves the size less sure than this it does not tell whose a potential is. */
   private static final double OWN_SIZE = 0.05;
+
   private static final double OWN_MISFITS = 1.5;
 
   private final TrackedSite site;
+  private final SweepFitter fitter;
   private final double far;
   private final double beside;
 
-  OddPlaces(ConditionedSignal signal, TrackedSite site) {
+  OddPlaces(ConditionedSignal signal, TrackedSite site, SweepFitter fitter) {
     this.site = site;
+    this.fitter = fitter;
     this.far = signal.timeBase().lengthSamples(FAR_US);
     this.beside = signal.timeBase().lengthSamples(BESIDE_US);
   }
@@ -39,6 +43,7 @@ final class OddPlaces {
     for (int u = 0; u < units.size(); u++) {
       UnitTrack unit = units.get(u);
       double[][] usual = UsualSizes.of(unit);
+      double[] error = fitter.scaleErrors(unit);
       for (int p = 0; p < unit.potentials; p++) {
         boolean rare = units.size() > 1 && isRarelyFar(unit, p);
         double wellExplained = OWN_MISFITS * Math.max(1, unit.usualMisfit(p));
@@ -47,7 +52,8 @@ final class OddPlaces {
             continue;
           }
           boolean itself =
-              Math.abs(unit.scale[d][p] / usual[d][p] - 1) < OWN_SIZE
+              error[p] < OWN_SIZE
+                  && Math.abs(unit.scale[d][p] / usual[d][p] - 1) < OWN_SIZE
                   && unit.misfit[d][p] < wellExplained;
           if (rare && !itself && isFarther(unit, d, p) || isOdd(unit, u, d, p)) {
             unit.presence[d][p] = Presence.UNCERTAIN;

@@ -173,7 +173,7 @@ final class UnitFollower {
 
   /** What may be another unit's is doubted, what wanders is left out. */
   private void doubt(List<UnitTrack> units) {
-    new OddPlaces(signal, site).doubt(units);
+    new OddPlaces(signal, site, finishers.fitter()).doubt(units);
     UnsureAbsences.doubtHidden(units, signal.timeBase().lengthSamples(HIDDEN_US));
     new LoneWitness(signal, site, windows, finishers.fitter()).question(units);
     units.replaceAll(finishers.census()::withoutWanderers);
