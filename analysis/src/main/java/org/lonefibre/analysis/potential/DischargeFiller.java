@@ -145,18 +145,14 @@ final class DischargeFiller {
       if (one.range() == 0 && Arrays.stream(sizes).max().orElse(0) > one.largest()) {
         return;
       }
+      double[] supports = Arrays.stream(sizes).map(one::support).toArray();
       for (int k = 0; k < places; k++) {
-        double best = 0;
-        double likeliest = Double.NEGATIVE_INFINITY;
-        for (int j = k; j <= k + 2 * one.range(); j++) {
-          double value = one.support(sizes[j]);
-          if (value > likeliest) {
-            likeliest = value;
-            best = sizes[j];
-          }
+        int best = k;
+        for (int j = k + 1; j <= k + 2 * one.range(); j++) {
+          best = supports[j] > supports[best] ? j : best;
         }
-        support[k] += likeliest;
-        size[k] = Math.max(size[k], best > one.largest() ? 0 : best);
+        support[k] += supports[best];
+        size[k] = Math.max(size[k], sizes[best] > one.largest() ? 0 : sizes[best]);
       }
     }
     take(unit.segment[d], from, (int) clear, support, size, found);
