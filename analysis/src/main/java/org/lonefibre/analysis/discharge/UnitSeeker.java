@@ -77,15 +77,15 @@ final class UnitSeeker {
   }
 
   /**
-   * Two fibres of one unit may look alike: then each spike of the class has another of the class at
-   * a fixed time before or after it. Only the first of the two is kept.
+   * Two fibres of one unit may look alike: then each chosen spike has another chosen one at a fixed
+   * time before or after it. Only the first of the two is kept.
    */
   private int[] firstsOfDoublets(int[] anchors, List<LagHistogram.Place> places) {
     boolean[] second = new boolean[anchors.length];
     for (LagHistogram.Place place : places) {
       if (place.lag() < 0) {
         for (LagHistogram.Entry entry : place.entries()) {
-          if (spikes.label[entry.spike()] == spikes.label[anchors[entry.anchor()]]) {
+          if (Arrays.binarySearch(anchors, entry.spike()) >= 0) {
             second[entry.anchor()] = true;
           }
         }
