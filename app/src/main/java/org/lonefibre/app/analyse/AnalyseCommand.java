@@ -3,6 +3,7 @@ package org.lonefibre.app.analyse;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -158,10 +159,14 @@ public final class AnalyseCommand implements Callable<Integer> {
       }
       write(analysed);
     }
+    PrintWriter err = spec.commandLine().getErr();
     for (Throwable failure : analysed.failures()) {
-      spec.commandLine().getErr().println("lonefibre: " + FaultLine.of(failure).text());
+      err.println("lonefibre: " + FaultLine.of(failure).text());
+      if (Boolean.TRUE.equals(spec.findOption("--debug").getValue())) {
+        failure.printStackTrace(err);
+      }
     }
-    spec.commandLine().getErr().flush();
+    err.flush();
     return analysed.exitCode().number();
   }
 
