@@ -80,7 +80,7 @@ final class SweepFitter {
     }
     markDisturbed(unit, error);
     if (spontaneous) {
-      UnsureAbsences.doubt(unit, near);
+      UnsureAbsences.doubt(unit);
     }
     settle(unit, leader);
   }

@@ -12,19 +12,11 @@ final class UnsureAbsences {
   private static final double SURE_SIZE = 0.2;
   private static final double SURE_MISFITS = 3;
   private static final double FOREIGN_SHARE = 0.6;
-  private static final double SPREADS = 4;
-  private static final double LARGER = 0.1;
-  private static final double HELD = 0.5;
 
   private UnsureAbsences() {}
 
-  /**
-   * Makes absences uncertain, in place, where nothing of the unit is sure, or what lies near is
-   * not.
-   *
-   * @param near how near two potentials may be taken for one, in samples
-   */
-  static void doubt(UnitTrack unit, double near) {
+  /** Makes absences uncertain, in place, where nothing of the unit is sure. */
+  static void doubt(UnitTrack unit) {
     if (Arrays.stream(unit.presence).noneMatch(Presence::isAnyAbsent)) {
       return;
     }
@@ -34,46 +26,19 @@ final class UnsureAbsences {
       usualMisfit[p] = Math.max(1, unit.usualMisfit(p));
     }
     for (int d = 0; d < unit.discharges; d++) {
-      boolean[] sure = new boolean[unit.potentials];
-      boolean any = false;
+      boolean sure = false;
       for (int p = 0; p < unit.potentials; p++) {
-        sure[p] =
+        sure |=
             unit.isPresent(d, p)
                 && Math.abs(unit.scale[d][p] / usual[d][p] - 1) < SURE_SIZE
                 && unit.misfit[d][p] < SURE_MISFITS * usualMisfit[p];
-        any |= sure[p];
       }
-      for (int p = 0; p < unit.potentials; p++) {
-        if (unit.presence[d][p] == Presence.ABSENT
-            && (!any || mayHide(unit, d, p, sure, usual[d], near))) {
+      for (int p = 0; p < unit.potentials && !sure; p++) {
+        if (unit.presence[d][p] == Presence.ABSENT) {
           unit.presence[d][p] = Presence.UNCERTAIN;
         }
       }
     }
-  }
-
-  /** Whether another potential, where this one may come, is not surely alone there. */
-  private static boolean mayHide(
-      UnitTrack unit, int d, int potential, boolean[] sure, double[] usual, double near) {
-    double reach = near + SPREADS * unit.spread[potential];
-    double least = FOREIGN_SHARE * unit.shape[potential].peakToPeakUv();
-    for (int q = 0; q < unit.potentials; q++) {
-      if (q != potential
-          && (!sure[q] || holds(unit, d, q, usual[q], potential))
-          && unit.presence[d][q] != Presence.ABSENT
-          && unit.shape[q].peakToPeakUv() > least
-          && Math.abs(unit.lag[q] - unit.lag[potential]) < reach) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  /** Whether one potential is larger than usual by what the other would add. */
-  private static boolean holds(UnitTrack unit, int d, int one, double usual, int other) {
-    double more = unit.scale[d][one] / usual - 1;
-    return more > LARGER
-        && more * unit.shape[one].peakToPeakUv() > HELD * unit.shape[other].peakToPeakUv();
   }
 
   /**

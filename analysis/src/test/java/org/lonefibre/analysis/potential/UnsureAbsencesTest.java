@@ -45,59 +45,17 @@ class UnsureAbsencesTest {
     assertThat(one.presence[1][0]).isEqualTo(Presence.ABSENT);
   }
 
-  /** A potential that comes when another of its unit does makes that larger, and is not absent. */
-  @Test
-  void anAbsenceIsDoubtedWhereAnotherOfTheUnitHoldsIt() {
-    UnitTrack unit = pair(24, 30);
-    unit.presence[5][1] = Presence.ABSENT;
-    unit.presence[8][1] = Presence.ABSENT;
-    unit.scale[5][0] = 1.18;
-    UnsureAbsences.doubt(unit, NEAR);
-    assertThat(unit.presence[5][1]).isEqualTo(Presence.UNCERTAIN);
-    assertThat(unit.presence[8][1]).isEqualTo(Presence.ABSENT);
-  }
-
-  @Test
-  void anAbsenceStaysWhereTheLargerOneLiesOutOfReach() {
-    UnitTrack unit = pair(24, 90);
-    unit.presence[5][1] = Presence.ABSENT;
-    unit.scale[5][0] = 1.18;
-    UnsureAbsences.doubt(unit, NEAR);
-    assertThat(unit.presence[5][1]).isEqualTo(Presence.ABSENT);
-  }
-
-  /** A large potential and one of a fifth of its size some samples behind it. */
-  private static UnitTrack pair(int discharges, double lag) {
-    double[] times = new double[discharges];
-    Arrays.setAll(times, d -> 1000 + 4000.0 * d);
-    UnitTrack unit = new UnitTrack(times, new int[discharges], new double[] {0, lag});
-    unit.shape[0] = shape(100);
-    unit.shape[1] = shape(20);
-    unit.spread[1] = 6;
-    for (int d = 0; d < discharges; d++) {
-      Arrays.fill(unit.presence[d], Presence.PRESENT);
-      Arrays.fill(unit.scale[d], 1);
-      unit.arrival[d][0] = times[d];
-      unit.arrival[d][1] = times[d] + lag;
-    }
-    return unit;
-  }
-
   private static UnitTrack track(double[] times, double sizeUv) {
     UnitTrack unit = new UnitTrack(times, new int[times.length], new double[] {0});
-    unit.shape[0] = shape(sizeUv);
-    for (Presence[] presence : unit.presence) {
-      Arrays.fill(presence, Presence.PRESENT);
-    }
-    return unit;
-  }
-
-  private static PotentialShape shape(double sizeUv) {
     double[] samples = new double[40];
     for (int k = 0; k < samples.length; k++) {
       double t = (k - 20) / 4.0;
       samples[k] = sizeUv * -t * Math.exp(-t * t / 2);
     }
-    return new PotentialShape(samples, 20);
+    unit.shape[0] = new PotentialShape(samples, 20);
+    for (Presence[] presence : unit.presence) {
+      Arrays.fill(presence, Presence.PRESENT);
+    }
+    return unit;
   }
 }
