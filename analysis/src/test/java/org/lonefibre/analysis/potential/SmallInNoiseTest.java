@@ -53,7 +53,7 @@ class SmallInNoiseTest {
     assertThat(pairs.get(0).blockedSweeps()).isZero();
   }
 
-  /** Noise alone fills no pause: half of the discharges are missing, and stay so. */
+  /** Noise alone fills no pause: a fifth of the discharges are missing, and stay so. */
   @ParameterizedTest(name = "seed {0}, {1} uV in {2} uV of noise")
   @CsvSource({"51, 200, 20", "52, 320, 20", "53, 600, 20"})
   void noiseFillsNoPause(long seed, double sizeUv, double noiseUv) throws IOException {
