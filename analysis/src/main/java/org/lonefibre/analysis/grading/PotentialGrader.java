@@ -140,7 +140,10 @@ public final class PotentialGrader {
     ShapeScan scan =
         new ShapeScan(
             new UndisturbedSweeps(
-                sweeps.zeroPhase, sweeps.relativeSamples(), timing.noiseUv(), signal.timeBase()),
+                SteadySize.of(sweeps.zeroPhase),
+                sweeps.relativeSamples(),
+                timing.noiseUv(),
+                signal.timeBase()),
             sweeps.baseline,
             timing.noiseUv(),
             timing.noiseAutocorrelation(sweeps.length),

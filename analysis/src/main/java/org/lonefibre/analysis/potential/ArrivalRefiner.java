@@ -63,7 +63,7 @@ final class ArrivalRefiner {
       shapes[p] = weighted(unit.shape[p], unit.presentCount(p));
       errors[p] = shapes[p].errorSamples();
     }
-    UnitTrack refined = unit.withArrivals();
+    UnitTrack refined = unit.copy();
     for (int d = 0; d < unit.discharges; d++) {
       move(unit, refined, unitIndex, d, shapes);
     }

@@ -253,7 +253,14 @@ final class SweepFitter {
     return places.likeliest(unit, potential, window, expected, 0);
   }
 
-  private Presence judge(
+  /**
+   * Whether a potential is there.
+   *
+   * @param expected its place, in samples of the channel
+   * @param ratio what is seen of its usual size
+   * @param error standard error that noise gives it
+   */
+  Presence judge(
       UnitTrack unit, int unitIndex, int p, double expected, double ratio, double error) {
     if (ratio >= settings.presentRatio() && ratio > 3 * error) {
       return Presence.PRESENT;

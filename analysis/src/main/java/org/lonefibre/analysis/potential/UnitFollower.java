@@ -58,6 +58,7 @@ final class UnitFollower {
     countPotentials(units);
     units = toldApart(units);
     countSmall(units);
+    findHidden(units);
     lengthen(units);
     nameLoneSpikes(units);
     fill(units);
@@ -97,6 +98,15 @@ final class UnitFollower {
   private void countSmall(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
       units.set(u, counters.countAgain(units.get(u), u));
+      site.note(units);
+    }
+  }
+
+  /** Potentials that a larger one hid: what was taken for absent may be there. */
+  private void findHidden(List<UnitTrack> units) {
+    NearAbsences absences = new NearAbsences(signal, site, windows, workers);
+    for (int u = 0; u < units.size(); u++) {
+      units.set(u, absences.withThem(units.get(u), u));
       site.note(units);
     }
   }
@@ -173,6 +183,7 @@ final class UnitFollower {
 
   /** What may be another unit's is doubted, what wanders is left out. */
   private void doubt(List<UnitTrack> units) {
+    new UnseenParts(signal, site, windows, finishers.fitter()).doubt(units);
     new OddPlaces(signal, site, finishers.fitter()).doubt(units);
     UnsureAbsences.doubtHidden(units, signal.timeBase().lengthSamples(HIDDEN_US));
     new LoneWitness(signal, site, windows, finishers.fitter()).question(units);

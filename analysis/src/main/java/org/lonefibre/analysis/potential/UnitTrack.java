@@ -164,17 +164,17 @@ final class UnitTrack {
         kept);
   }
 
-  /** The same with arrivals of its own. */
-  UnitTrack withArrivals() {
-    UnitTrack copy = new UnitTrack(reference, segment, lag);
+  /** The same with places, sizes and presence of its own. */
+  UnitTrack copy() {
+    UnitTrack copy = new UnitTrack(reference.clone(), segment, lag.clone());
     System.arraycopy(spread, 0, copy.spread, 0, potentials);
     System.arraycopy(shape, 0, copy.shape, 0, potentials);
     for (int d = 0; d < discharges; d++) {
       copy.arrival[d] = arrival[d].clone();
-      copy.scale[d] = scale[d];
-      copy.widening[d] = widening[d];
-      copy.misfit[d] = misfit[d];
-      copy.presence[d] = presence[d];
+      copy.scale[d] = scale[d].clone();
+      copy.widening[d] = widening[d].clone();
+      copy.misfit[d] = misfit[d].clone();
+      copy.presence[d] = presence[d].clone();
     }
     return copy;
   }

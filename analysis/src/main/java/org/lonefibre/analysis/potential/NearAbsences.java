@@ -1,0 +1,142 @@
+package org.lonefibre.analysis.potential;
+
+import java.util.Arrays;
+import java.util.stream.IntStream;
+import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.robust.RobustStatistics;
+
+/**
+ * A small potential that comes too near a large one in some discharges may be taken for absent
+ * there: the shape of the large one then holds what the small one puts there, and says so again. So
+ * it is tried the other way: the potential placed in all discharges, shapes and arrivals anew from
+ * there. What leaves clearly less of the signal is kept.
+ *
+ * <ul>
+ *   <li>Thread rule: one thread at a time.
+ * </ul>
+ */
+final class NearAbsences {
+
+  private static final double NEAR_US = 500;
+  private static final double FEWEST_ABSENT = 0.05;
+  private static final double FEWEST_PRESENT = 0.3;
+  private static final int MOST_ROUNDS = 4;
+  private static final int SEPARATIONS = 4;
+
+  /** What each potential found must explain, over the noise in one sample: more than chance. */
+  private static final double WORTH = 10;
+
+  /** What one discharge says at most, over what noise leaves of it. */
+  private static final double LOUDEST = 400;
+
+  private final ConditionedSignal signal;
+  private final TrackedSite site;
+  private final WindowReader windows;
+  private final UnitWorkers workers;
+  private final double near;
+
+  NearAbsences(
+      ConditionedSignal signal, TrackedSite site, WindowReader windows, UnitWorkers workers) {
+    this.signal = signal;
+    this.site = site;
+    this.windows = windows;
+    this.workers = workers;
+    this.near = signal.timeBase().lengthSamples(NEAR_US);
+  }
+
+  /** The unit itself, or what explains its discharges better. */
+  UnitTrack withThem(UnitTrack first, int u) {
+    UnitTrack unit = first;
+    for (int p = 0; p < first.potentials; p++) {
+      for (int round = 0; round < MOST_ROUNDS; round++) {
+        UnitTrack better = tried(unit, u, p);
+        if (better == unit) {
+          break;
+        }
+        unit = better;
+      }
+    }
+    return unit;
+  }
+
+  private UnitTrack tried(UnitTrack unit, int u, int p) {
+    int present = unit.presentCount(p);
+    int larger = larger(unit, p);
+    if (larger < 0
+        || unit.discharges - present < FEWEST_ABSENT * unit.discharges
+        || present < FEWEST_PRESENT * unit.discharges) {
+      return unit;
+    }
+    UnitTrack other = unit.copy();
+    place(other, u, p, larger);
+    OverlappingSweeps sweeps = workers.separator().sweeps(other, u);
+    for (int k = 0; k < SEPARATIONS; k++) {
+      sweeps.separate(other, workers.separator().weights(other));
+    }
+    workers.fitter().fit(other, u);
+    workers.polishAgain(other, u);
+    int more = other.presentCount(p) - present;
+    return more > 0 && left(unit, u) - left(other, u) > WORTH * more ? other : unit;
+  }
+
+  /** The largest potential near by that is larger, or -1. */
+  private int larger(UnitTrack unit, int p) {
+    int largest = p;
+    for (int q = 0; q < unit.potentials; q++) {
+      boolean isNear = Math.abs(unit.lag[q] - unit.lag[p]) < near;
+      if (isNear && unit.shape[q].peakToPeakUv() > unit.shape[largest].peakToPeakUv()) {
+        largest = q;
+      }
+    }
+    return largest == p ? -1 : largest;
+  }
+
+  /** Puts a potential where it is likeliest in all discharges that have the larger one. */
+  private void place(UnitTrack unit, int u, int p, int larger) {
+    int margin = 2 * unit.shape[p].length();
+    double apart = unit.lag[p] - unit.lag[larger];
+    for (int d = 0; d < unit.discharges; d++) {
+      if (!unit.isPresent(d, p) && unit.isPresent(d, larger)) {
+        double expected = unit.arrival[d][larger] + apart;
+        long start = (long) Math.floor(expected) - margin;
+        double[] left = left(unit, u, d, start, 2 * margin);
+        unit.arrival[d][p] = start + workers.fitter().scan(unit, p, left, expected - start);
+        unit.scale[d][p] = 1;
+        unit.presence[d][p] = Presence.PRESENT;
+      }
+    }
+    unit.spread[p] =
+        RobustStatistics.standardDeviation(
+            IntStream.range(0, unit.discharges)
+                .filter(d -> unit.isPresent(d, p) && unit.isPresent(d, larger))
+                .mapToDouble(d -> unit.arrival[d][p] - unit.arrival[d][larger])
+                .toArray());
+  }
+
+  /** What a unit leaves of all its discharges, over the noise in one sample. */
+  private double left(UnitTrack unit, int u) {
+    double earliest = Arrays.stream(unit.lag).min().orElse(0);
+    double latest = Arrays.stream(unit.lag).max().orElse(0);
+    int margin = unit.shape[0].length();
+    int length = (int) (latest - earliest) + 2 * margin;
+    double sum = 0;
+    for (int d = 0; d < unit.discharges; d++) {
+      long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
+      double[] left = left(unit, u, d, start, length);
+      sum += Math.min(length + LOUDEST, SpikeMisfit.energy(left, signal.noiseUv()));
+    }
+    return sum;
+  }
+
+  private double[] left(UnitTrack unit, int u, int d, long start, int length) {
+    double[] left = new double[length];
+    windows.read(unit.segment[d], start, left);
+    site.takeOut(left, start, u);
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.isPresent(d, p)) {
+        unit.shape[p].addTo(left, unit.arrival[d][p] - start, -unit.scale[d][p]);
+      }
+    }
+    return left;
+  }
+}
