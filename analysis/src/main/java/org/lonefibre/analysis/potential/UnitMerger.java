@@ -21,6 +21,11 @@ final class UnitMerger {
   private static final double NEAR_US = 120;
   private static final double SIZE_RATIO = 1.3;
   private static final double LEAST_LIKENESS = 0.93;
+
+  /** The train itself says much: overlapping potentials may look like one of another shape. */
+  private static final double LIKE_IN_TRAIN = 0.85;
+
+  private static final double SAME_US = 3000;
   private static final double SOONEST = 0.5;
   private static final double LEAST_IN_PAUSES = 0.6;
   private static final double LONE_IN_PAUSES = 0.9;
@@ -35,11 +40,13 @@ final class UnitMerger {
 
   private final double near;
   private final double apart;
+  private final double same;
   private final LockedUnits locked;
 
   UnitMerger(double samplesPerUs) {
     this.near = NEAR_US * samplesPerUs;
     this.apart = APART_US * samplesPerUs;
+    this.same = SAME_US * samplesPerUs;
     this.locked = new LockedUnits(samplesPerUs, LOCKED_US, LEAST_LOCKED);
   }
 
@@ -55,19 +62,44 @@ final class UnitMerger {
           merged.remove(b);
           continue;
         }
-        Double shift = shift(merged.get(a), merged.get(b));
-        if (shift == null) {
-          continue;
-        }
-        int[] more = inPauses(merged.get(a), merged.get(b), shift);
-        double least = merged.get(b).potentials == 1 ? LONE_IN_PAUSES : LEAST_IN_PAUSES;
-        if (more.length >= least * merged.get(b).discharges) {
-          merged.set(a, union(merged.get(a), merged.get(b), more, shift));
+        UnitTrack whole = whole(merged.get(a), merged.get(b));
+        if (whole != null) {
+          merged.set(a, whole);
           merged.remove(b);
         }
       }
     }
     return merged;
+  }
+
+  /** Both as one if they are two parts of it, or null. */
+  private @Nullable UnitTrack whole(UnitTrack one, UnitTrack other) {
+    Double shift = shift(one, other);
+    if (shift != null) {
+      int[] more = inPauses(one, other, shift);
+      double least = other.potentials == 1 ? LONE_IN_PAUSES : LEAST_IN_PAUSES;
+      if (more.length >= least * other.discharges) {
+        return union(one, other, more, shift);
+      }
+    }
+    shift = shiftByLeader(one, other, LIKE_IN_TRAIN);
+    int[] more = shift == null ? new int[0] : OneTrain.discharges(one, other, shift, same);
+    return shift == null || more.length == 0 ? null : union(one, other, more, shift);
+  }
+
+  /** The same by the potential most alike the leader of the second, whatever else there is. */
+  private static @Nullable Double shiftByLeader(UnitTrack one, UnitTrack other, double least) {
+    int leader = other.leader();
+    Double shift = null;
+    double most = least;
+    for (int p = 0; p < one.potentials; p++) {
+      double likeness = likeness(one.shape[p], other.shape[leader]);
+      if (likeness > most) {
+        most = likeness;
+        shift = one.lag[p] - other.lag[leader];
+      }
+    }
+    return shift;
   }
 
   /** Both as one if they fire together and bring potentials of their own, or null. */
@@ -101,16 +133,7 @@ final class UnitMerger {
     if (one.potentials == 1 || lone.discharges > MOST_LONE * one.discharges) {
       return null;
     }
-    Double shift = null;
-    double most = LEAST_LIKENESS;
-    for (int p = 0; p < one.potentials; p++) {
-      double likeness = likeness(one.shape[p], lone.shape[0]);
-      if (likeness > most) {
-        most = likeness;
-        shift = one.lag[p] - lone.lag[0];
-      }
-    }
-    return shift;
+    return shiftByLeader(one, lone, LEAST_LIKENESS);
   }
 
   private boolean has(UnitTrack unit, double lag, PotentialShape shape) {
