@@ -17,7 +17,7 @@ from scipy.signal import butter, lfilter, sosfilt, sosfiltfilt
 USUAL = dict(
     rate_hz=50_000, seconds=12.0, units=(1, 1), fibres=(2, 3), discharges_hz=(8, 16), variation=(0.08, 0.2),
     snr=(8, 80), noise_uv=15.0, jitter_us=(12, 60), blocking=0.0, drift=0.03, distant=6, form="line", skewed=False,
-    step_uv=0.3,
+    step_uv=0.3, second_ms=(0.3, 4.0), moved=None,
 )
 CONDITIONS = {
     "usual": {},
@@ -32,6 +32,10 @@ CONDITIONS = {
     "100-khz": dict(rate_hz=100_000),
     "skewed": dict(skewed=True, jitter_us=(15, 90)),
     "coarse-converter": dict(step_uv=4.0),
+    "near": dict(second_ms=(0.3, 0.7)),
+    "near-blocking": dict(second_ms=(0.3, 0.7), blocking=0.9, jitter_us=(30, 120)),
+    "near-unsteady": dict(second_ms=(0.3, 0.6), jitter_us=(60, 150)),
+    "needle-moved": dict(moved=(0.6, 1.5)),
     "all-of-it": dict(
         units=(2, 3), fibres=(2, 4), blocking=0.4, jitter_us=(15, 100), distant=15, drift=0.1, discharges_hz=(7, 14)
     ),
@@ -115,10 +119,11 @@ def discharge_times(random, plan):
     return np.array(times)
 
 
-def lags_s(random, fibres):
+def lags_s(random, plan):
+    fibres = random.integers(plan["fibres"][0], plan["fibres"][1] + 1)
     lags = [0.0]
     while len(lags) < fibres:
-        lag = random.uniform(0.3e-3, 4e-3) if len(lags) == 1 else random.uniform(-3.5e-3, 3.8e-3)
+        lag = between(random, plan["second_ms"]) * 1e-3 if len(lags) == 1 else random.uniform(-3.5e-3, 3.8e-3)
         if min(abs(lag - other) for other in lags) > 0.3e-3 and max(lags + [lag]) - min(lags + [lag]) < 6e-3:
             lags.append(lag)
     return lags
@@ -136,7 +141,7 @@ def noise_of(random, plan, samples):
 def add_unit(random, plan, signal, level, name):
     times = discharge_times(random, plan)
     count, fibres = len(times), []
-    for number, lag in enumerate(lags_s(random, random.integers(plan["fibres"][0], plan["fibres"][1] + 1))):
+    for number, lag in enumerate(lags_s(random, plan)):
         potential, spread = Potential(random, plan), between(random, plan["jitter_us"]) * 1e-6 / 1.128
         law = (random.gamma(2.5, 1, count) - 2.5) / np.sqrt(2.5) if plan["skewed"] else random.normal(size=count)
         blocks = number > 0 and random.uniform() < plan["blocking"]
@@ -145,6 +150,8 @@ def add_unit(random, plan, signal, level, name):
         size = level * log_between(random, plan["snr"])
         sizes = size * (1 + plan["drift"] * np.cumsum(random.normal(size=count)) / np.sqrt(count))
         sizes *= 1 + 0.01 * random.normal(size=count)
+        if plan["moved"]:
+            sizes[count // 2 :] *= between(random, plan["moved"])
         for at, uv, gone in zip(arrivals, sizes, absent):
             if not gone:
                 potential.put(signal, at, max(0.3 * size, uv))

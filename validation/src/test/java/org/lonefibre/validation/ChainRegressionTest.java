@@ -2,11 +2,18 @@ package org.lonefibre.validation;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.lonefibre.analysis.SiteAnalyser;
+import org.lonefibre.analysis.SiteRequest;
+import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.RecordingResult;
+import org.lonefibre.model.simulation.SimulatedRecording;
 import org.lonefibre.model.simulation.StudyScenario;
 import org.lonefibre.validation.score.Score;
+import org.lonefibre.validation.score.SiteScorer;
 
 /**
  * Holds what the chain reaches today, of lone units, of the usual mix and of a hard study, so that
@@ -54,6 +61,27 @@ class ChainRegressionTest {
     assertThat(score.falseBlocks()).isZero();
     assertThat(score.trueBlocks()).isGreaterThanOrEqualTo(20);
     assertThat(score.blocksPercent()).isEqualTo(100);
+  }
+
+  /** Where the trigger fails, the next potential is not taken for it and the last one blocked. */
+  @Test
+  void aFollowerIsNotTakenForATriggerThatFails() throws IOException {
+    StudyScenario half =
+        Validation.conditions().stream()
+            .filter(condition -> condition.name().startsWith("half"))
+            .findFirst()
+            .orElseThrow()
+            .scenario();
+    SimulatedRecording site = half.draw(94).simulate(13);
+    RecordingResult result =
+        new SiteAnalyser(AnalysisSettings.defaultsFor("single-fibre"))
+            .analyse(
+                site, SiteRequest.whole(site.truth().file(), "", site.channels().get(0), "site"));
+    Score score = SiteScorer.score(site.truth(), result);
+    assertThat(score.eligiblePairs()).isEqualTo(5);
+    assertThat(score.foundPairs()).isEqualTo(5);
+    assertThat(score.rightJitters()).isEqualTo(5);
+    assertThat(score.falseBlocks()).isZero();
   }
 
   private static Score score(StudyScenario scenario, long seed) {

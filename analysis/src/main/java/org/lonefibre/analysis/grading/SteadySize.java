@@ -3,7 +3,6 @@ package org.lonefibre.analysis.grading;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.lonefibre.signal.robust.SlidingMedian;
 
 /**
  * Sweeps without what is slow in their size. A fibre grows and shrinks with the distance of the
@@ -12,7 +11,8 @@ import org.lonefibre.signal.robust.SlidingMedian;
  * would have more of.
  *
  * <ul>
- *   <li>Slow is the median of the size over 21 sweeps, a step as well.
+ *   <li>Slow is the mean of the middle half of the sizes of 21 sweeps: where sweeps are of two
+ *       sizes by turns, a median would be now the one, now the other.
  *   <li>Thread rule: no state.
  * </ul>
  */
@@ -41,17 +41,13 @@ final class SteadySize {
 
   private static double[] slow(double[] sizes) {
     double[] slow = new double[sizes.length];
-    SlidingMedian near = new SlidingMedian(2 * NEIGHBOURS + 1);
-    for (int i = -NEIGHBOURS; i < sizes.length; i++) {
-      if (i - NEIGHBOURS > 0) {
-        near.remove(sizes[i - NEIGHBOURS - 1]);
-      }
-      if (i + NEIGHBOURS < sizes.length) {
-        near.add(sizes[i + NEIGHBOURS]);
-      }
-      if (i >= 0) {
-        slow[i] = near.median();
-      }
+    for (int i = 0; i < sizes.length; i++) {
+      double[] near =
+          Arrays.copyOfRange(
+              sizes, Math.max(0, i - NEIGHBOURS), Math.min(sizes.length, i + NEIGHBOURS + 1));
+      Arrays.sort(near);
+      int cut = near.length / 4;
+      slow[i] = Arrays.stream(near, cut, near.length - cut).average().orElse(1);
     }
     return slow;
   }

@@ -26,6 +26,9 @@ final class NearAbsences {
   /** What each potential found must explain, over the noise in one sample: more than chance. */
   private static final double WORTH = 10;
 
+  /** The same for each discharge, for what is other without more being found. */
+  private static final double LEAST_GAIN = 3;
+
   /** What one discharge says at most, over what noise leaves of it. */
   private static final double LOUDEST = 400;
 
@@ -47,36 +50,58 @@ final class NearAbsences {
   /** The unit itself, or what explains its discharges better. */
   UnitTrack withThem(UnitTrack first, int u) {
     UnitTrack unit = first;
-    for (int p = 0; p < first.potentials; p++) {
-      for (int round = 0; round < MOST_ROUNDS; round++) {
-        UnitTrack better = tried(unit, u, p);
-        if (better == unit) {
-          break;
-        }
-        unit = better;
+    for (int p = 0; p < unit.potentials; p++) {
+      UnitTrack before = null;
+      for (int round = 0; round < MOST_ROUNDS && unit != before && p < unit.potentials; round++) {
+        before = unit;
+        unit = isWorthTrying(unit, p) ? tried(unit, u, p) : unit;
       }
     }
     return unit;
   }
 
-  private UnitTrack tried(UnitTrack unit, int u, int p) {
+  private boolean isWorthTrying(UnitTrack unit, int p) {
     int present = unit.presentCount(p);
     int larger = larger(unit, p);
-    if (larger < 0
-        || unit.discharges - present < FEWEST_ABSENT * unit.discharges
-        || present < FEWEST_PRESENT * unit.discharges) {
-      return unit;
-    }
-    UnitTrack other = unit.copy();
-    place(other, u, p, larger);
+    return larger >= 0
+        && unit.presentCount(larger) >= FEWEST_PRESENT * unit.discharges
+        && unit.discharges - present >= FEWEST_ABSENT * unit.discharges
+        && present >= FEWEST_PRESENT * unit.discharges;
+  }
+
+  /** First without what may be no potential: where that explains more, it is none. */
+  private UnitTrack tried(UnitTrack unit, int u, int p) {
+    int[] all = IntStream.range(0, unit.potentials).toArray();
+    int[] fewer = withoutGhosts(unit, p);
+    UnitTrack better = fewer.length == all.length ? unit : everywhere(unit, u, p, fewer);
+    return better == unit ? everywhere(unit, u, p, all) : better;
+  }
+
+  /** The unit or, if that leaves clearly less, some of its potentials, one in all discharges. */
+  private UnitTrack everywhere(UnitTrack unit, int u, int p, int[] kept) {
+    UnitTrack other = unit.keeping(kept).copy();
+    int moved = Arrays.binarySearch(kept, p);
+    place(other, u, moved, larger(other, moved));
     OverlappingSweeps sweeps = workers.separator().sweeps(other, u);
     for (int k = 0; k < SEPARATIONS; k++) {
       sweeps.separate(other, workers.separator().weights(other));
     }
     workers.fitter().fit(other, u);
     workers.polishAgain(other, u);
-    int more = other.presentCount(p) - present;
-    return more > 0 && left(unit, u) - left(other, u) > WORTH * more ? other : unit;
+    int more = other.presentCount(moved) - unit.presentCount(p);
+    double least = Math.max(LEAST_GAIN * unit.discharges, WORTH * more);
+    return left(unit, u) - left(other, u) > least ? other : unit;
+  }
+
+  /** All but smaller potentials about one: they may be what it leaves where it is not found. */
+  private int[] withoutGhosts(UnitTrack unit, int p) {
+    return IntStream.range(0, unit.potentials)
+        .filter(
+            q ->
+                q == p
+                    || Math.abs(unit.lag[q] - unit.lag[p]) > near
+                    || unit.shape[q].peakToPeakUv() > unit.shape[p].peakToPeakUv())
+        .toArray();
   }
 
   /** The largest potential near by that is larger, or -1. */

@@ -16,14 +16,27 @@ final class SlipSearch {
   private static final double LEAST_GAIN = 30;
   private static final double AROUND_US = 200;
 
+  /** Where odd sizes and places become usual ones, little more needs to be explained by them. */
+  private static final double ODD = 16;
+
+  private static final double USUAL = 6;
+  private static final double MOST_ODD = 40;
+  private static final double SIZE_SPREAD = 0.08;
+  private static final double LEAST_SPREAD_US = 80;
+  private static final double THERE = 0.5;
+
   private final ConditionedSignal signal;
   private final TrackedSite site;
   private final WindowReader windows;
+  private final double around;
+  private final double leastSpread;
 
   SlipSearch(ConditionedSignal signal, TrackedSite site, WindowReader windows) {
     this.signal = signal;
     this.site = site;
     this.windows = windows;
+    this.around = signal.timeBase().lengthSamples(AROUND_US);
+    this.leastSpread = signal.timeBase().lengthSamples(LEAST_SPREAD_US);
   }
 
   /** Moves a discharge if it slipped. */
@@ -33,23 +46,20 @@ final class SlipSearch {
     }
     double earliest = Arrays.stream(unit.lag).min().orElse(0);
     double latest = Arrays.stream(unit.lag).max().orElse(0);
-    double around = signal.timeBase().lengthSamples(AROUND_US);
     int longest = Arrays.stream(unit.shape).mapToInt(PotentialShape::length).max().orElse(0);
     double span = latest - earliest + longest + around + 2;
     long start = (long) Math.floor(unit.reference[d] + earliest - span);
     double[] window = new double[(int) Math.ceil(latest - earliest + 2 * span)];
     windows.read(unit.segment[d], start, window);
     site.takeOut(window, start, unitIndex);
-    double[] places = new double[unit.potentials];
-    double here = explained(unit, window, unit.reference[d] - start, around, usual, places);
-    double best = here;
+    Laid here = laid(unit, window, unit.reference[d] - start, usual);
+    Laid best = here;
     double move = 0;
     for (int q = 0; q < unit.potentials; q++) {
       double shift = unit.lag[leader] - unit.lag[q];
       if (Math.abs(shift) > around) {
-        double there =
-            explained(unit, window, unit.reference[d] + shift - start, around, usual, places);
-        if (there > best) {
+        Laid there = laid(unit, window, unit.reference[d] + shift - start, usual);
+        if (there.explained > best.explained) {
           best = there;
           move = shift;
         }
@@ -60,11 +70,12 @@ final class SlipSearch {
       smallest = Math.min(smallest, unit.shape[p].energy() * usual[p] * usual[p]);
     }
     double noise = signal.noiseUv() * signal.noiseUv();
-    if (move != 0 && best - here > Math.max(MOVING_SHARE * smallest, LEAST_GAIN * noise)) {
+    double share = here.oddity > ODD && best.oddity < USUAL ? 0 : MOVING_SHARE;
+    if (move != 0
+        && best.explained - here.explained > Math.max(share * smallest, LEAST_GAIN * noise)) {
       unit.reference[d] += move;
-      explained(unit, window, unit.reference[d] - start, around, usual, places);
       for (int p = 0; p < unit.potentials; p++) {
-        unit.arrival[d][p] = places[p] + start;
+        unit.arrival[d][p] = best.places[p] + start;
         unit.scale[d][p] = usual[p];
         unit.presence[d][p] = Presence.PRESENT;
       }
@@ -80,15 +91,19 @@ final class SlipSearch {
     return true;
   }
 
-  /** How much of the window's energy the pattern takes away at a reference, and where it lies. */
-  private static double explained(
-      UnitTrack unit,
-      double[] window,
-      double reference,
-      double around,
-      double[] usual,
-      double[] places) {
-    double sum = 0;
+  /**
+   * The pattern of a unit as it is laid on a window.
+   *
+   * @param explained how much of the window's energy it takes away
+   * @param oddity how far sizes and places are from the usual ones: a sum of squared deviations
+   * @param places where the potentials lie
+   */
+  private record Laid(double explained, double oddity, double[] places) {}
+
+  private Laid laid(UnitTrack unit, double[] window, double reference, double[] usual) {
+    double[] places = new double[unit.potentials];
+    double explained = 0;
+    double oddity = 0;
     for (int p = 0; p < unit.potentials; p++) {
       double centre = reference + unit.lag[p];
       double most = 0;
@@ -101,10 +116,18 @@ final class SlipSearch {
           places[p] = centre - around + k;
         }
       }
-      double energy = unit.shape[p].energy();
-      double scale = Math.min(LARGEST * usual[p], most / Math.max(energy, 1e-12));
-      sum += scale * (2 * most - scale * energy);
+      double energy = Math.max(unit.shape[p].energy(), 1e-12);
+      double scale = Math.min(LARGEST * usual[p], most / energy);
+      explained += scale * (2 * most - scale * energy);
+      if (scale > THERE * usual[p]) {
+        oddity += odd((scale / usual[p] - 1) / SIZE_SPREAD);
+        oddity += odd((places[p] - centre) / Math.max(leastSpread, unit.spread[p]));
+      }
     }
-    return sum;
+    return new Laid(explained, oddity, places);
+  }
+
+  private static double odd(double deviation) {
+    return Math.min(MOST_ODD, deviation * deviation);
   }
 }
