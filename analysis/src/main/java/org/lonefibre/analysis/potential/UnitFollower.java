@@ -185,7 +185,9 @@ final class UnitFollower {
   private void doubt(List<UnitTrack> units) {
     new UnseenParts(signal, site, windows, finishers.fitter()).doubt(units);
     new OddPlaces(signal, site, finishers.fitter()).doubt(units);
-    UnsureAbsences.doubtHidden(units, signal.timeBase().lengthSamples(HIDDEN_US));
+    double near = signal.timeBase().lengthSamples(HIDDEN_US);
+    UnsureAbsences.doubtHidden(units, near);
+    UnsureAbsences.doubtTakenForAnother(units, near);
     new LoneWitness(signal, site, windows, finishers.fitter()).question(units);
     units.replaceAll(finishers.census()::withoutWanderers);
     site.note(units);

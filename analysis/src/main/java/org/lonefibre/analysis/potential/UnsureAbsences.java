@@ -12,6 +12,9 @@ final class UnsureAbsences {
   private static final double SURE_SIZE = 0.2;
   private static final double SURE_MISFITS = 3;
   private static final double FOREIGN_SHARE = 0.6;
+  private static final double TOO_SMALL = 0.75;
+  private static final double AS_LARGE = 1.4;
+  private static final double SPREADS = 3;
 
   private UnsureAbsences() {}
 
@@ -57,6 +60,40 @@ final class UnsureAbsences {
         }
       }
     }
+  }
+
+  /**
+   * Makes uncertain, in place, an absence and what another potential of the unit says near by,
+   * where that one is far too small and about as large as the absent one: it may have been taken
+   * for it.
+   *
+   * @param near how near, in samples
+   */
+  static void doubtTakenForAnother(List<UnitTrack> units, double near) {
+    for (UnitTrack unit : units) {
+      double[][] usual = UsualSizes.of(unit);
+      for (int d = 0; d < unit.discharges; d++) {
+        for (int p = 0; p < unit.potentials; p++) {
+          for (int q = 0; q < unit.potentials && unit.presence[d][p] == Presence.ABSENT; q++) {
+            if (unit.presence[d][q] != Presence.ABSENT
+                && Math.abs(unit.arrival[d][q] - unit.reference[d] - unit.lag[p])
+                    < Math.max(near, SPREADS * unit.spread[p])
+                && isAsLarge(unit, d, q, p, usual[d])) {
+              unit.presence[d][p] = Presence.UNCERTAIN;
+              unit.presence[d][q] = Presence.UNCERTAIN;
+            }
+          }
+        }
+      }
+    }
+  }
+
+  private static boolean isAsLarge(UnitTrack unit, int d, int q, int p, double[] usual) {
+    double seen = unit.scale[d][q] * unit.shape[q].peakToPeakUv();
+    double wanted = usual[p] * unit.shape[p].peakToPeakUv();
+    return unit.scale[d][q] < TOO_SMALL * usual[q]
+        && seen > wanted / AS_LARGE
+        && seen < wanted * AS_LARGE;
   }
 
   private static boolean isHidden(
