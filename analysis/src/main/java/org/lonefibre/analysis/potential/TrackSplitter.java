@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
@@ -18,16 +19,18 @@ final class TrackSplitter {
   private static final int FEWEST = 40;
   private static final int FEWEST_HALVED = 8;
   private static final int MOST_GROUPS = 5;
-  private static final int ROUNDS = 40;
   private static final double STEADY = 0.85;
   private static final double SOON = 0.5;
   private static final double USUAL_PROBABILITY = 0.3;
   private static final double MOST_SOON = 0.12;
+
+  /** In discharges: what one that comes too soon costs a group. */
+  private static final double SOON_COST = 10;
+
   private static final double LEAST_MIXED = 0.3;
   private static final double INTERVAL_US = 20;
   private static final double SIZE = 0.03;
   private static final double FARTHEST = 10;
-  private static final double FAR_SHARE = 0.9;
 
   private final double samplesPerUs;
 
@@ -42,21 +45,16 @@ final class TrackSplitter {
       return List.of(unit);
     }
     double[][] features = features(unit);
-    int[] best = new int[0];
-    for (int groups = 2; groups <= MOST_GROUPS; groups++) {
-      int[] group = groups(features, groups);
-      for (int g = 0; g < groups; g++) {
-        int wanted = g;
-        int[] own = IntStream.of(all).filter(d -> group[d] == wanted).toArray();
-        if (own.length > best.length && own.length < all.length && isUnit(unit, own)) {
-          best = own;
-        }
-      }
-    }
-    if (best.length == 0) {
+    int[] own =
+        IntStream.rangeClosed(2, MOST_GROUPS)
+            .boxed()
+            .flatMap(count -> groups(features, count))
+            .filter(group -> group.length < all.length && isUnit(unit, group))
+            .max(Comparator.comparingDouble(group -> worth(unit, group)))
+            .orElse(all);
+    if (own == all) {
       return List.of(unit);
     }
-    int[] own = best;
     int[] rest = IntStream.of(all).filter(d -> Arrays.binarySearch(own, d) < 0).toArray();
     List<UnitTrack> parts = new ArrayList<>();
     parts.add(unit.only(own));
@@ -64,13 +62,30 @@ final class TrackSplitter {
     return parts;
   }
 
+  /**
+   * Groups by medians, which what is odd does not move, and by a mixture of normal laws, which
+   * knows that sizes and intervals may err together.
+   */
+  private static Stream<int[]> groups(double[][] features, int count) {
+    return Stream.of(MedianGroups.of(features, count), MixtureGroups.of(features, count))
+        .flatMap(group -> IntStream.range(0, count).mapToObj(g -> members(group, g)));
+  }
+
+  private static int[] members(int[] group, int wanted) {
+    return IntStream.range(0, group.length).filter(d -> group[d] == wanted).toArray();
+  }
+
+  /** Large groups first, but not those that fire sooner than they may. */
+  private static double worth(UnitTrack unit, int[] own) {
+    return own.length - SOON_COST * soonCount(Rhythm.intervals(unit, own));
+  }
+
   /** The two groups of discharges that sizes and intervals fall into, whatever their rhythm. */
   List<UnitTrack> halve(UnitTrack unit) {
-    int[] group = groups(features(unit), 2);
+    int[] group = MedianGroups.of(features(unit), 2);
     List<UnitTrack> parts = new ArrayList<>();
     for (int g = 0; g < 2; g++) {
-      int wanted = g;
-      int[] own = IntStream.range(0, unit.discharges).filter(d -> group[d] == wanted).toArray();
+      int[] own = members(group, g);
       if (own.length < FEWEST_HALVED) {
         throw new IllegalArgumentException(
             "the discharges of this unit do not fall into two groups of "
@@ -116,14 +131,23 @@ final class TrackSplitter {
     if (own.length < FEWEST || intervals.length < FEWEST / 2) {
       return false;
     }
-    double soonest = SOON * RobustStatistics.quantile(intervals.clone(), USUAL_PROBABILITY);
-    long soon = Arrays.stream(intervals).filter(interval -> interval < soonest).count();
+    double soonest = soonest(intervals);
     long mixed =
         IntStream.of(own)
             .filter(
                 d -> isNear(unit, own, d, d - 1, soonest) || isNear(unit, own, d, d + 1, soonest))
             .count();
-    return soon <= MOST_SOON * intervals.length && mixed >= LEAST_MIXED * own.length;
+    return soonCount(intervals) <= MOST_SOON * intervals.length
+        && mixed >= LEAST_MIXED * own.length;
+  }
+
+  private static double soonest(double[] intervals) {
+    return SOON * RobustStatistics.quantile(intervals.clone(), USUAL_PROBABILITY);
+  }
+
+  private static long soonCount(double[] intervals) {
+    double soonest = soonest(intervals);
+    return Arrays.stream(intervals).filter(interval -> interval < soonest).count();
   }
 
   private static boolean isNear(UnitTrack unit, int[] own, int d, int other, double near) {
@@ -155,63 +179,5 @@ final class TrackSplitter {
 
   private static double limited(double value) {
     return Math.max(-FARTHEST, Math.min(FARTHEST, value));
-  }
-
-  /**
-   * The group of each discharge: the nearest of some centres, which are medians of their groups.
-   */
-  private static int[] groups(double[][] features, int count) {
-    List<double[]> centres = new ArrayList<>();
-    centres.add(nearest(features, new double[features[0].length]));
-    while (centres.size() < count) {
-      double[][] byDistance = features.clone();
-      Arrays.sort(
-          byDistance,
-          Comparator.comparingDouble(row -> distance(row, centres.get(closest(row, centres)))));
-      centres.add(byDistance[(int) (FAR_SHARE * byDistance.length)].clone());
-    }
-    int[] group = new int[features.length];
-    for (int round = 0; round < ROUNDS; round++) {
-      for (int d = 0; d < group.length; d++) {
-        group[d] = closest(features[d], centres);
-      }
-      for (int g = 0; g < count; g++) {
-        int wanted = g;
-        double[][] own =
-            IntStream.range(0, group.length)
-                .filter(d -> group[d] == wanted)
-                .mapToObj(d -> features[d])
-                .toArray(double[][]::new);
-        for (int f = 0; f < features[0].length && own.length > 0; f++) {
-          int column = f;
-          centres.get(g)[f] =
-              RobustStatistics.median(Arrays.stream(own).mapToDouble(row -> row[column]).toArray());
-        }
-      }
-    }
-    return group;
-  }
-
-  private static double[] nearest(double[][] features, double[] centre) {
-    return Arrays.stream(features)
-        .min(Comparator.comparingDouble(row -> distance(row, centre)))
-        .orElse(centre)
-        .clone();
-  }
-
-  private static int closest(double[] row, List<double[]> centres) {
-    int best = 0;
-    for (int g = 1; g < centres.size(); g++) {
-      best = distance(row, centres.get(g)) < distance(row, centres.get(best)) ? g : best;
-    }
-    return best;
-  }
-
-  private static double distance(double[] a, double[] b) {
-    double sum = 0;
-    for (int f = 0; f < a.length; f++) {
-      sum += (a[f] - b[f]) * (a[f] - b[f]);
-    }
-    return sum;
   }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.analysis.SiteAnalyser;
@@ -39,6 +40,17 @@ class AlikeUnitsTest {
     RecordingResult result = analyse(recording);
     UnitsScore score = UnitsScorer.score(recording.truth(), result);
     assertThat(Objects.requireNonNull(result.motorUnits())).hasSize(3);
+    assertThat(score.found()).isEqualTo(score.fibres());
+    assertThat(score.swapped()).isLessThan((int) (0.03 * score.present()));
+    assertThat(score.falseBlocks()).isZero();
+  }
+
+  /** Three units of like sizes and intervals, which differ only in both together. */
+  @Test
+  void unitsThatDifferInSizeAndIntervalTogetherAreToldApart() throws IOException {
+    UnitsSite alike = UnitsSite.listAll().get(3);
+    SimulatedRecording recording = alike.simulate(UnitsCampaign.stream(alike.name(), 1, 1));
+    UnitsScore score = UnitsScorer.score(recording.truth(), analyse(recording));
     assertThat(score.found()).isEqualTo(score.fibres());
     assertThat(score.swapped()).isLessThan((int) (0.03 * score.present()));
     assertThat(score.falseBlocks()).isZero();
