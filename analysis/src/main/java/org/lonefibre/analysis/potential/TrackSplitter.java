@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.hipparchus.distribution.discrete.BinomialDistribution;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
@@ -27,7 +28,10 @@ final class TrackSplitter {
   /** In discharges: what one that comes too soon costs a group. */
   private static final double SOON_COST = 10;
 
-  private static final double LEAST_MIXED = 0.3;
+  /** Near discharges that are not of the group, of its own. */
+  private static final double LEAST_MIXED = 0.1;
+
+  private static final double LARGEST_CHANCE = 0.001;
   private static final double INTERVAL_US = 20;
   private static final double SIZE = 0.03;
   private static final double FARTHEST = 10;
@@ -132,29 +136,42 @@ final class TrackSplitter {
       return false;
     }
     double soonest = soonest(intervals);
-    long mixed =
+    int soon = soonCount(intervals);
+    int mixed =
         IntStream.of(own)
-            .filter(
-                d -> isNear(unit, own, d, d - 1, soonest) || isNear(unit, own, d, d + 1, soonest))
-            .count();
-    return soonCount(intervals) <= MOST_SOON * intervals.length
-        && mixed >= LEAST_MIXED * own.length;
+            .map(d -> near(unit, own, d, d - 1, soonest) + near(unit, own, d, d + 1, soonest))
+            .sum();
+    return soon <= MOST_SOON * intervals.length
+        && mixed >= LEAST_MIXED * own.length
+        && chance(soon, mixed, (double) own.length / unit.discharges) < LARGEST_CHANCE;
+  }
+
+  /**
+   * How likely it is that so few of the discharges that follow each other soon are both of the
+   * group, if the group were drawn from one unit: one that was found in part skips many a
+   * discharge, and its usual interval says little.
+   */
+  private static double chance(int soon, int mixed, double share) {
+    return new BinomialDistribution(soon + mixed, share / (2 - share)).cumulativeProbability(soon);
   }
 
   private static double soonest(double[] intervals) {
     return SOON * RobustStatistics.quantile(intervals.clone(), USUAL_PROBABILITY);
   }
 
-  private static long soonCount(double[] intervals) {
+  private static int soonCount(double[] intervals) {
     double soonest = soonest(intervals);
-    return Arrays.stream(intervals).filter(interval -> interval < soonest).count();
+    return (int) Arrays.stream(intervals).filter(interval -> interval < soonest).count();
   }
 
-  private static boolean isNear(UnitTrack unit, int[] own, int d, int other, double near) {
+  /** 1 if another discharge that is not of the group lies near, else 0. */
+  private static int near(UnitTrack unit, int[] own, int d, int other, double near) {
     return other >= 0
-        && other < unit.discharges
-        && Arrays.binarySearch(own, other) < 0
-        && Math.abs(unit.reference[other] - unit.reference[d]) < near;
+            && other < unit.discharges
+            && Arrays.binarySearch(own, other) < 0
+            && Math.abs(unit.reference[other] - unit.reference[d]) < near
+        ? 1
+        : 0;
   }
 
   /** Deviations of sizes and intervals, in steps that matter; 0 where a potential is not there. */

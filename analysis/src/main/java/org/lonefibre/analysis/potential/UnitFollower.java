@@ -16,6 +16,7 @@ import org.lonefibre.signal.recording.TimeBase;
 final class UnitFollower {
 
   private static final int FIRST_PAIRS_OF_TURNS = 1;
+  private static final int MOST_EXCHANGES = 3;
   private static final int MOST_FILLINGS = 8;
   private static final double ONCE_US = 1500;
   private static final double HIDDEN_US = 200;
@@ -155,8 +156,19 @@ final class UnitFollower {
    */
   private List<UnitTrack> withoutSpares(List<UnitTrack> units) {
     List<UnitTrack> solved = finishers.merge(collisions.resolve(units), site);
-    solved = finishers.exchange(solved, site, exchange);
+    solved = exchangedWhole(solved);
     return finishers.merge(new SpareUnits(collisions, site).leaveOut(solved), site);
+  }
+
+  /** Each exchange betters the shapes by which the next one judges. */
+  private List<UnitTrack> exchangedWhole(List<UnitTrack> units) {
+    List<UnitTrack> before = units;
+    List<UnitTrack> after = finishers.exchange(units, site, exchange);
+    for (int round = 1; round < MOST_EXCHANGES && after != before; round++) {
+      before = after;
+      after = finishers.exchange(before, site, exchange);
+    }
+    return after;
   }
 
   /**

@@ -284,10 +284,22 @@ final class UnitTrack {
 
   /** Whether there is no discharge so near that the unit could not have fired there. */
   boolean mayFireAt(double place) {
+    return hindrances(place).length == 0;
+  }
+
+  /** Discharges so near that the unit could not have fired there too. */
+  int[] hindrances(double place) {
     int next = firstAtOrAfter(place);
     double apart = NEAREST_INTERVAL * usualInterval(Math.min(next, discharges - 1));
-    return (next == discharges || reference[next] - place > apart)
-        && (next == 0 || place - reference[next - 1] > apart);
+    int from = next;
+    while (from > 0 && place - reference[from - 1] <= apart) {
+      from--;
+    }
+    int to = next;
+    while (to < discharges && reference[to] - place <= apart) {
+      to++;
+    }
+    return IntStream.range(from, to).toArray();
   }
 
   boolean isPresent(int discharge, int potential) {

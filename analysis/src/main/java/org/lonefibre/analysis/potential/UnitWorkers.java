@@ -160,9 +160,15 @@ record UnitWorkers(
     return unit;
   }
 
-  /** Looks for potentials missed in a unit that was counted before. */
+  /**
+   * Looks for potentials missed in a unit that was counted before, and first for those that came to
+   * nothing since it gave discharges to others.
+   */
   UnitTrack countAgain(UnitTrack first, int u) {
-    UnitTrack unit = first;
+    UnitTrack unit = census.join(first);
+    if (unit != first) {
+      settle(unit, u);
+    }
     for (int round = 0; round < MOST_REVISIONS; round++) {
       UnitTrack added = census.addMissed(unit, u);
       if (added == unit) {

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.interval.SweepState;
@@ -53,6 +54,21 @@ class AlikeUnitsTest {
     UnitsScore score = UnitsScorer.score(recording.truth(), analyse(recording));
     assertThat(score.found()).isEqualTo(score.fibres());
     assertThat(score.swapped()).isLessThan((int) (0.03 * score.present()));
+    assertThat(score.falseBlocks()).isZero();
+  }
+
+  /**
+   * Units alike that fire fast, so that two often fire soon after one another and each is taken for
+   * the other (2 and 10), or that were parted where there was nothing to part (4).
+   */
+  @ParameterizedTest
+  @ValueSource(ints = {2, 4, 10})
+  void fastUnitsAreNotTakenForEachOther(int trial) throws IOException {
+    UnitsSite all = UnitsSite.listAll().get(7);
+    SimulatedRecording recording = all.simulate(UnitsCampaign.stream(all.name(), 1, trial));
+    UnitsScore score = UnitsScorer.score(recording.truth(), analyse(recording));
+    assertThat(score.found()).isEqualTo(score.fibres());
+    assertThat(score.swapped()).isLessThan((int) (0.02 * score.present()));
     assertThat(score.falseBlocks()).isZero();
   }
 
