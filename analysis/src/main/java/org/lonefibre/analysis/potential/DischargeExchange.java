@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
-import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.potential.PatternMisfit.Usual;
 
 /**
@@ -26,11 +25,10 @@ final class DischargeExchange {
   /** A discharge that another unit may explain better: the unit, and where it then fired. */
   private record Move(int discharge, int unit, double reference) {}
 
-  DischargeExchange(
-      ConditionedSignal signal, TrackedSite site, WindowReader windows, SweepFitter fitter) {
+  DischargeExchange(TrackedSite site, SweepFitter fitter, FreedStretches stretches) {
     this.site = site;
     this.fitter = fitter;
-    this.stretches = new FreedStretches(signal, site, windows, fitter);
+    this.stretches = stretches;
     this.swap = new DischargeSwap(stretches);
   }
 

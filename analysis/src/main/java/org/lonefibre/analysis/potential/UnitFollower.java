@@ -28,6 +28,7 @@ final class UnitFollower {
   private final UnitWorkers counters;
   private final UnitWorkers finishers;
   private final DischargeExchange exchange;
+  private final BorrowedDischarges borrowed;
   private final CollisionFitter collisions;
 
   /**
@@ -48,7 +49,14 @@ final class UnitFollower {
     this.workers = workers;
     this.counters = counters;
     this.finishers = finishers;
-    this.exchange = new DischargeExchange(signal, site, windows, workers.fitter());
+    FreedStretches stretches = new FreedStretches(signal, site, windows, workers.fitter());
+    this.exchange = new DischargeExchange(site, workers.fitter(), stretches);
+    this.borrowed =
+        new BorrowedDischarges(
+            site,
+            finishers.fitter(),
+            stretches,
+            new Unevenness(signal.timeBase().lengthSamples(1)));
     this.collisions = new CollisionFitter(signal, site, windows, finishers.fitter());
   }
 
@@ -168,7 +176,8 @@ final class UnitFollower {
       before = after;
       after = finishers.exchange(before, site, exchange);
     }
-    return after;
+    List<UnitTrack> returned = finishers.giveBack(after, site, borrowed);
+    return returned == after ? after : finishers.exchange(returned, site, exchange);
   }
 
   /**

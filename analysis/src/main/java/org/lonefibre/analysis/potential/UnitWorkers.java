@@ -116,6 +116,24 @@ record UnitWorkers(
     return better;
   }
 
+  /** The units, without what one took from another that is alike. */
+  List<UnitTrack> giveBack(List<UnitTrack> units, TrackedSite site, BorrowedDischarges borrowed) {
+    List<UnitTrack> better = new ArrayList<>(units);
+    boolean any = false;
+    for (int from = 0; from < units.size(); from++) {
+      for (int to = 0; to < units.size(); to++) {
+        if (from != to && borrowed.giveBack(better, from, to)) {
+          any = true;
+          for (int u : new int[] {from, to}) {
+            settle(better.get(u), u);
+            site.note(better);
+          }
+        }
+      }
+    }
+    return any ? better : units;
+  }
+
   /** The units, those that were found in two parts as one. */
   List<UnitTrack> merge(List<UnitTrack> units, TrackedSite site) {
     List<UnitTrack> merged = new UnitMerger(samplesPerUs).merge(units);
