@@ -45,7 +45,7 @@ public final class UnitsCampaign implements GoalCampaign {
     return """
         Sites of 8 s at 50 kHz, 6 to 12 uV of noise, three distant units, units of two or three fibres 500 us apart or more, end-plates of SD 12 to 25 us, through the whole chain. Found: a fibre with SNR over 5
         is a potential of a pair of which most sweeps are its own. Overlapped: sweeps in which a potential of another unit lies within 1.5 ms. Swapped: a sweep was measured at which those two
-        fibres did not fire with that interval (150 us). False blocks: judged blocked though the fibre fired, for 10,000 judged sweeps; some thousand sweeps a line, so that one false block is
+        fibres did not fire with that interval (150 us). False blocks: judged blocked though the fibre fired, for 10,000 judged sweeps; where a line has fewer, one false block is
         more than the goal allows. Invented: measured pairs of no two fibres, or of two fibres a second time.
         """;
   }
