@@ -2,6 +2,7 @@ package org.lonefibre.analysis.conditioning;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.lonefibre.signal.recording.Channel;
@@ -115,10 +116,28 @@ public final class ConditionedSignal {
    *     be estimated
    */
   public double[] noiseAutocorrelation(int lags) {
+    checkLags(lags);
+    return noise.autocorrelation(lags);
+  }
+
+  /**
+   * The same with known potentials left out, those too small to stand out of the noise among them.
+   *
+   * @param arrivalSamples where potentials arrive
+   */
+  public double[] noiseAutocorrelation(int lags, double[] arrivalSamples) {
+    checkLags(lags);
+    List<Stretch> potentials = new ArrayList<>();
+    for (double arrival : arrivalSamples) {
+      potentials.add(new Stretch(Math.round(arrival), Math.round(arrival) + 1));
+    }
+    return noise.autocorrelationWithout(potentials, lags);
+  }
+
+  private static void checkLags(int lags) {
     if (lags < 0 || lags > NoiseEstimate.MOST_LAGS) {
       throw new IllegalArgumentException("lags must be 0 to 1000 samples, found " + lags);
     }
-    return noise.autocorrelation(lags);
   }
 
   /** Any wave at the rate of the channel, as the filter of this signal lets it pass, both ways. */

@@ -53,14 +53,27 @@ final class NoiseEstimate {
 
   /** Samples of one window; the outer ones only show what lies near. */
   private static final class Window {
+    final long first;
     final double[] zeroPhase;
     final double[] causal;
     final boolean[] usable;
 
-    Window(int length) {
+    Window(long first, int length) {
+      this.first = first;
       zeroPhase = new double[length];
       causal = new double[length];
       usable = new boolean[length];
+    }
+
+    /** Takes stretches, each with so many samples around it, out of what is kept. */
+    void leaveOut(List<Stretch> stretches, int around, boolean[] kept) {
+      for (Stretch stretch : stretches) {
+        int from = (int) Math.max(0, stretch.first() - around - first);
+        int to = (int) Math.min(kept.length, stretch.end() + around - first);
+        for (int i = from; i < to; i++) {
+          kept[i] = false;
+        }
+      }
     }
   }
 
@@ -123,14 +136,24 @@ final class NoiseEstimate {
   double[] autocorrelation(int lags) {
     synchronized (windows) {
       if (correlation.length == 0) {
-        correlation = correlate(MOST_LAGS);
+        correlation = correlate(MOST_LAGS, List.of());
       }
       return Arrays.copyOf(correlation, lags + 1);
     }
   }
 
+  /**
+   * The same with known potentials left out as well: small ones do not stand out of the noise, but
+   * all together they colour it.
+   *
+   * @param potentials where they lie, without a margin
+   */
+  double[] autocorrelationWithout(List<Stretch> potentials, int lags) {
+    return correlate(lags, potentials);
+  }
+
   /** By the power of what has been kept of each window, with zeros elsewhere and behind it. */
-  private double[] correlate(int lags) {
+  private double[] correlate(int lags, List<Stretch> without) {
     int longest = windows.stream().mapToInt(window -> window.usable.length).max().orElse(1);
     int size = 2 * Integer.highestOneBit(longest + lags);
     DoubleFFT_1D transform = new DoubleFFT_1D(size);
@@ -140,6 +163,7 @@ final class NoiseEstimate {
     long all = 0;
     for (Window window : windows) {
       boolean[] kept = kept(window, window.zeroPhase, BEYOND * zeroPhaseSd);
+      window.leaveOut(without, around, kept);
       Arrays.fill(x, 0);
       for (int i = 0; i < kept.length; i++) {
         x[i] = kept[i] ? window.zeroPhase[i] : 0;
@@ -220,15 +244,10 @@ final class NoiseEstimate {
       for (long first = start; first < segment.endSample(); first += spacing) {
         long from = Math.max(start, first - around);
         long to = Math.min(segment.endSample(), first + WINDOW + around);
-        Window window = new Window((int) (to - from));
+        Window window = new Window(from, (int) (to - from));
         blocks.sample(s, from, window.usable.length, window.zeroPhase, window.causal);
         Arrays.fill(window.usable, true);
-        for (Stretch stretch : unusable) {
-          long blockedTo = Math.min(stretch.end() + around, to);
-          for (long i = Math.max(stretch.first() - around, from); i < blockedTo; i++) {
-            window.usable[(int) (i - from)] = false;
-          }
-        }
+        window.leaveOut(unusable, around, window.usable);
         windows.add(window);
       }
     }

@@ -32,8 +32,7 @@ final class ArrivalRefiner {
   private final ConditionedSignal signal;
   private final TrackedSite site = new TrackedSite();
   private final WindowReader windows;
-  private final double[] correlation;
-  private final NoiseInverse inverse;
+  private final NoiseWeights weights;
 
   /**
    * @param signal the signal for timing
@@ -43,14 +42,10 @@ final class ArrivalRefiner {
   ArrivalRefiner(ConditionedSignal signal, double[] correlation, List<UnitTrack> units) {
     this.signal = signal;
     this.windows = new WindowReader(signal);
-    this.correlation = correlation;
     int reach = (int) Math.ceil(signal.timeBase().lengthSamples(REACH_US));
-    this.inverse = new NoiseInverse(correlation, Math.min(reach, correlation.length));
+    this.weights = new NoiseWeights(signal.noiseUv(), correlation, reach);
     site.note(units);
   }
-
-  /** One potential with its weighted shape and slope. */
-  private record Weighted(PotentialShape plain, PotentialShape weighted, double errorSamples) {}
 
   /**
    * A unit with better arrivals.
@@ -58,9 +53,10 @@ final class ArrivalRefiner {
    * @param errors receives the standard error of each potential's arrival that noise alone gives
    */
   UnitTrack refine(UnitTrack unit, int unitIndex, double[] errors) {
-    Weighted[] shapes = new Weighted[unit.potentials];
+    WeightedShape[] shapes = new WeightedShape[unit.potentials];
     for (int p = 0; p < unit.potentials; p++) {
-      shapes[p] = weighted(unit.shape[p], unit.presentCount(p));
+      int discharges = Math.min(MOST_DISCHARGES, unit.presentCount(p));
+      shapes[p] = weights.weigh(unit.shape[p], discharges);
       errors[p] = shapes[p].errorSamples();
     }
     UnitTrack refined = unit.copy();
@@ -70,17 +66,8 @@ final class ArrivalRefiner {
     return refined;
   }
 
-  private Weighted weighted(PotentialShape shape, int discharges) {
-    double shapeNoise = 1.0 / Math.max(1, Math.min(MOST_DISCHARGES, discharges));
-    PotentialShape weighted =
-        new PotentialShape(inverse.weigh(shape.samples()), shape.origin() + inverse.reach());
-    return new Weighted(
-        shape,
-        weighted,
-        shape.arrivalError(signal.noiseUv(), correlation, weighted, inverse, shapeNoise));
-  }
-
-  private void move(UnitTrack unit, UnitTrack refined, int unitIndex, int d, Weighted[] shapes) {
+  private void move(
+      UnitTrack unit, UnitTrack refined, int unitIndex, int d, WeightedShape[] shapes) {
     int[] chosen = new int[unit.potentials];
     int n = 0;
     double earliest = Double.POSITIVE_INFINITY;
@@ -117,33 +104,37 @@ final class ArrivalRefiner {
 
   /** Moves and changes of size, by turns. */
   private double[] step(
-      UnitTrack unit, int d, long start, double[] left, Weighted[] shapes, int[] chosen, int n) {
-    double[][] plain = new double[2 * n][];
+      UnitTrack unit,
+      int d,
+      long start,
+      double[] left,
+      WeightedShape[] shapes,
+      int[] chosen,
+      int n) {
+    double[][] own = new double[2 * n][];
     double[][] weighted = new double[2 * n][];
-    int[] firstPlain = new int[n];
-    int[] firstWeighted = new int[n];
+    int[] first = new int[n];
     for (int i = 0; i < n; i++) {
-      Weighted shape = shapes[chosen[i]];
+      WeightedShape shape = shapes[chosen[i]];
       double position = unit.arrival[d][chosen[i]] - start;
       double scale = unit.scale[d][chosen[i]];
       // A later arrival moves the wave against its slope.
-      plain[2 * i] = times(shape.plain().slopeAt(position), -scale);
-      plain[2 * i + 1] = new double[shape.plain().length()];
-      shape.plain().place(position, plain[2 * i + 1]);
+      own[2 * i] = times(shape.own().slopeAt(position), -scale);
+      own[2 * i + 1] = new double[shape.own().length()];
+      shape.own().place(position, own[2 * i + 1]);
       weighted[2 * i] = times(shape.weighted().slopeAt(position), -scale);
       weighted[2 * i + 1] = new double[shape.weighted().length()];
       shape.weighted().place(position, weighted[2 * i + 1]);
-      firstPlain[i] = shape.plain().firstIndex(position);
-      firstWeighted[i] = shape.weighted().firstIndex(position);
+      first[i] = shape.own().firstIndex(position);
     }
     double[][] normal = new double[2 * n][2 * n];
     double[] right = new double[2 * n];
     double prior = signal.noiseUv() / SIZE_SPREAD;
     for (int i = 0; i < 2 * n; i++) {
-      right[i] = Projections.at(left, firstWeighted[i / 2], weighted[i]);
+      right[i] = Projections.at(left, first[i / 2], weighted[i]);
       for (int j = 0; j < 2 * n; j++) {
-        int shift = firstWeighted[i / 2] - firstPlain[j / 2];
-        normal[i][j] = Projections.at(plain[j], shift, weighted[i]);
+        int shift = first[i / 2] - first[j / 2];
+        normal[i][j] = Projections.at(own[j], shift, weighted[i]);
       }
       normal[i][i] += i % 2 == 1 ? prior * prior : 0;
     }

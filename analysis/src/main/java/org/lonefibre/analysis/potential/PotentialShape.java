@@ -16,7 +16,6 @@ import org.lonefibre.signal.interpolation.FractionalDelay;
 public final class PotentialShape {
 
   private static final int PHASES = 32;
-  private static final double LEAST_SHARE = 0.3;
 
   private final int origin;
   private final int length;
@@ -208,29 +207,10 @@ public final class PotentialShape {
     return noiseUv * Math.sqrt(quadratic(slopes[0], correlation)) / slopeEnergy;
   }
 
-  /**
-   * The same where this shape is placed by another, weighted one (see {@link NoiseInverse}).
-   *
-   * @param shapeNoise share of the noise's variance that the shape's own estimate has
-   */
-  double arrivalError(
-      double noiseUv,
-      double[] correlation,
-      PotentialShape weighted,
-      NoiseInverse inverse,
-      double shapeNoise) {
-    int shift = weighted.origin - origin;
-    double gain = 0;
-    for (int k = 0; k < length; k++) {
-      gain += slopes[0][k] * weighted.slopes[0][k + shift];
-    }
-    double passed = quadratic(weighted.slopes[0], correlation);
-    // Noise in the shape looks like slope: it would make the error seem smaller than it is.
-    double foreign = shapeNoise * noiseUv * noiseUv * length;
-    double least = LEAST_SHARE;
-    double ownGain = Math.max(least * gain, gain - foreign * inverse.slopeNoise());
-    double ownPassed = Math.max(least * passed, passed - foreign * inverse.weightedSlopeNoise());
-    return noiseUv * Math.sqrt(ownPassed) / ownGain;
+  /** The same where this shape is placed by another wave as long, the weighted one. */
+  double arrivalError(double noiseUv, double[] correlation, PotentialShape weighted) {
+    double gain = dot(slopes[0], weighted.slopes[0]);
+    return noiseUv * Math.sqrt(quadratic(weighted.slopes[0], correlation)) / gain;
   }
 
   private static double quadratic(double[] v, double[] correlation) {

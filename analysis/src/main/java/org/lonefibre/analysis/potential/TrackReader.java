@@ -1,7 +1,9 @@
 package org.lonefibre.analysis.potential;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 import org.lonefibre.analysis.potential.ShapeEstimator.Reach;
 
@@ -28,7 +30,8 @@ final class TrackReader {
   /** The units in the order given, without potentials too small to be reported. */
   List<TrackedUnit> read(List<UnitTrack> placed) {
     ConditionedSignal timing = conditioned.forTiming();
-    double[] correlation = timing.noiseAutocorrelation(settings.shapeSamples(timing.timeBase()));
+    double[] correlation =
+        timing.noiseAutocorrelation(settings.shapeSamples(timing.timeBase()), arrivals(placed));
     ArrivalRefiner refiner = new ArrivalRefiner(timing, correlation, placed);
     List<UnitTrack> units = new ArrayList<>();
     List<double[]> errors = new ArrayList<>();
@@ -54,6 +57,16 @@ final class TrackReader {
       read.add(new TrackedUnit(unit.reference.clone(), unit.segment.clone(), potentials));
     }
     return read;
+  }
+
+  private static double[] arrivals(List<UnitTrack> placed) {
+    return placed.stream()
+        .flatMapToDouble(
+            unit ->
+                IntStream.range(0, unit.discharges)
+                    .boxed()
+                    .flatMapToDouble(d -> Arrays.stream(unit.arrival[d])))
+        .toArray();
   }
 
   private List<UnitTrack> shaped(List<UnitTrack> units) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.lonefibre.signal.filter.SecondOrderSections;
@@ -45,9 +46,7 @@ class NoiseEstimateTest {
     for (int u = 0; u < units; u++) {
       site.unit(firingHz, 4, 1500.0 / (1 + u));
     }
-    MemoryRecording recording = site.recording();
-    ConditionedSignal signal =
-        new Conditioner(SINGLE_FIBRE).condition(recording, recording.channel());
+    ConditionedSignal signal = condition(site);
     assertThat(signal.noiseUv() / expected).isCloseTo(1, within(0.03));
     assertThat(signal.causalNoiseUv() / expectedCausal).isCloseTo(1, within(0.03));
     double[] correlation = signal.noiseAutocorrelation(40);
@@ -60,6 +59,41 @@ class NoiseEstimateTest {
       }
       assertThat(correlation[lag]).isCloseTo(products / squares, within(0.03));
     }
+  }
+
+  /** Many potentials that seldom reach what counts as large: 5 times the noise in all. */
+  @Test
+  @Tag("property")
+  void smallPotentialsColourTheNoiseUntilTheyAreKnown() throws IOException {
+    double rateHz = 50_000;
+    Site empty = new Site(rateHz, 20, 8).noise(25);
+    Site site = new Site(rateHz, 20, 8).noise(25);
+    double[] arrivals = new double[1900];
+    for (int i = 0; i < arrivals.length; i++) {
+      double timeS = 0.02 + 0.01037 * i;
+      site.potential(timeS, 80);
+      arrivals[i] = timeS * rateHz;
+    }
+    int lags = 60;
+    double[] expected = condition(empty).noiseAutocorrelation(lags);
+    ConditionedSignal signal = condition(site);
+    double unknown = largestDistance(signal.noiseAutocorrelation(lags), expected);
+    double known = largestDistance(signal.noiseAutocorrelation(lags, arrivals), expected);
+    assertThat(unknown).isGreaterThan(0.03);
+    assertThat(known).isLessThan(0.015);
+  }
+
+  private static ConditionedSignal condition(Site site) throws IOException {
+    MemoryRecording recording = site.recording();
+    return new Conditioner(SINGLE_FIBRE).condition(recording, recording.channel());
+  }
+
+  private static double largestDistance(double[] found, double[] expected) {
+    double largest = 0;
+    for (int i = 0; i < found.length; i++) {
+      largest = Math.max(largest, Math.abs(found[i] - expected[i]));
+    }
+    return largest;
   }
 
   private static double sumOfSquares(double[] x) {

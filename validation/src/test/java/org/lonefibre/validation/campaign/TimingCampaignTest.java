@@ -92,6 +92,17 @@ class TimingCampaignTest {
     assertThat(found.peak().realUs()).isGreaterThan(found.threshold().realUs());
   }
 
+  /** Noise that a shape's estimate keeps does not widen the error where the potential is small. */
+  @Test
+  @Tag("property")
+  void smallPotentialsLieAtTheBoundToo() {
+    TimingCell cell = new TimingCell(20_000, false, 10, 2500);
+    TimingTrial found = TimingCampaign.run(cell, 5, 30);
+    assertThat(found.chain().count()).isGreaterThan(2900);
+    assertThat(found.chain().realUs() / TimingCampaign.boundUs(cell)).isLessThan(1.1);
+    assertThat(found.chain().statedUs() / found.chain().realUs()).isBetween(0.93, 1.07);
+  }
+
   @Test
   void aTrialCanBeRepeated() {
     assertThat(new TimingCampaign().replay(1, 3, 0))
