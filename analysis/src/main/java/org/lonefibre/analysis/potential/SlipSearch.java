@@ -13,7 +13,13 @@ final class SlipSearch {
   private static final double COMPLETE = 0.7;
   private static final double LARGEST = 1.25;
   private static final double MOVING_SHARE = 0.5;
+
+  /** Times the noise's variance: what other units leave is more than noise. */
   private static final double LEAST_GAIN = 30;
+
+  /** Times the variance that noise gives a size, where one unit is alone. */
+  private static final double LEAST_ALONE = 12;
+
   private static final double AROUND_US = 200;
 
   /** Where odd sizes and places become usual ones, little more needs to be explained by them. */
@@ -39,8 +45,13 @@ final class SlipSearch {
     this.leastSpread = signal.timeBase().lengthSamples(LEAST_SPREAD_US);
   }
 
-  /** Moves a discharge if it slipped. */
-  void correct(UnitTrack unit, int unitIndex, int d, int leader, double[] usual) {
+  /**
+   * Moves a discharge if it slipped.
+   *
+   * @param usual size of each potential about then
+   * @param error standard error that noise gives a size
+   */
+  void correct(UnitTrack unit, int unitIndex, int d, int leader, double[] usual, double[] error) {
     if (unit.potentials < 2 || isComplete(unit, d, usual)) {
       return;
     }
@@ -66,13 +77,18 @@ final class SlipSearch {
       }
     }
     double smallest = Double.POSITIVE_INFINITY;
+    double ofSize = 0;
     for (int p = 0; p < unit.potentials; p++) {
-      smallest = Math.min(smallest, unit.shape[p].energy() * usual[p] * usual[p]);
+      double energy = unit.shape[p].energy();
+      smallest = Math.min(smallest, energy * usual[p] * usual[p]);
+      ofSize = Math.max(ofSize, energy * error[p] * error[p]);
     }
-    double noise = signal.noiseUv() * signal.noiseUv();
+    double least = LEAST_GAIN * signal.noiseUv() * signal.noiseUv();
+    if (site.holdsOneUnit()) {
+      least = Math.min(least, LEAST_ALONE * ofSize);
+    }
     double share = here.oddity > ODD && best.oddity < USUAL ? 0 : MOVING_SHARE;
-    if (move != 0
-        && best.explained - here.explained > Math.max(share * smallest, LEAST_GAIN * noise)) {
+    if (move != 0 && best.explained - here.explained > Math.max(share * smallest, least)) {
       unit.reference[d] += move;
       for (int p = 0; p < unit.potentials; p++) {
         unit.arrival[d][p] = best.places[p] + start;

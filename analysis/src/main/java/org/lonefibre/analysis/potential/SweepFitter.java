@@ -71,7 +71,7 @@ final class SweepFitter {
     boolean spontaneous = discharges.origin() == Discharges.Origin.POTENTIALS;
     for (int d = 0; d < unit.discharges; d += every) {
       if (spontaneous) {
-        slips.correct(unit, unitIndex, d, leader, usual[d]);
+        slips.correct(unit, unitIndex, d, leader, usual[d], error);
       }
       long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
       windows.read(unit.segment[d], start, window);

@@ -11,13 +11,15 @@ final class TrackedSite {
 
   private Placed[] placed = new Placed[0];
   private int longest;
+  private int units;
 
   /** Takes note of every present potential of all units. */
-  void note(List<UnitTrack> units) {
+  void note(List<UnitTrack> tracks) {
     List<Placed> all = new ArrayList<>();
+    units = tracks.size();
     longest = 0;
-    for (int u = 0; u < units.size(); u++) {
-      UnitTrack unit = units.get(u);
+    for (int u = 0; u < tracks.size(); u++) {
+      UnitTrack unit = tracks.get(u);
       for (int p = 0; p < unit.potentials; p++) {
         PotentialShape shape = unit.shape[p];
         if (shape == null) {
@@ -33,6 +35,11 @@ final class TrackedSite {
     }
     all.sort(Comparator.comparingDouble(Placed::position));
     placed = all.toArray(new Placed[0]);
+  }
+
+  /** Whether nothing but noise and one unit is known to be there. */
+  boolean holdsOneUnit() {
+    return units <= 1;
   }
 
   /** Takes all units but one out of a window that starts at a sample of the channel. */

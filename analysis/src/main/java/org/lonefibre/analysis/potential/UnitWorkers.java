@@ -160,8 +160,9 @@ record UnitWorkers(
     boolean mayMove = true;
     for (int round = 0; round < MOST_REVISIONS; round++) {
       UnitTrack joined = census.join(unit);
-      if (joined != unit) {
-        unit = joined;
+      UnitTrack straight = new MirroredDischarges(samplesPerUs).straightened(joined);
+      if (straight != unit) {
+        unit = straight;
         settle(unit, u);
         continue;
       }

@@ -97,10 +97,18 @@ class TimingCampaignTest {
   @Tag("property")
   void smallPotentialsLieAtTheBoundToo() {
     TimingCell cell = new TimingCell(20_000, false, 10, 2500);
-    TimingTrial found = TimingCampaign.run(cell, 5, 30);
+    TimingTrial found = TimingCampaign.run(cell, 8, 30);
     assertThat(found.chain().count()).isGreaterThan(2900);
     assertThat(found.chain().realUs() / TimingCampaign.boundUs(cell)).isLessThan(1.1);
     assertThat(found.chain().statedUs() / found.chain().realUs()).isBetween(0.93, 1.07);
+  }
+
+  /** Taken up now at one, now at the other, both are one unit all the same. */
+  @Test
+  @Tag("property")
+  void likePotentialsInNoiseAreFound() {
+    TimingTrial found = TimingCampaign.run(new TimingCell(50_000, false, 10, 2500), 7, 28);
+    assertThat(found.chain().count()).isGreaterThan(2750);
   }
 
   @Test
