@@ -34,6 +34,7 @@ final class MirroredDischarges {
         double opposite = unit.lag[leader] - unit.lag[before];
         if (behind != before
             && behind != leader
+            && before != leader
             && Math.abs(lag - opposite) < asFar
             && unit.presentCount(behind) >= unit.presentCount(before)
             && areTwoSides(unit, behind, before)) {

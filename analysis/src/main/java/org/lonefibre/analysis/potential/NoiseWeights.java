@@ -10,7 +10,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * <pre>w(f) = g(f) / (N(f) + e max N),  g(f) = 1 - 1 / r(f), or 0 where r is under 2</pre>
  *
  * <p>with N the variance of the noise and r the power of the shape over that of the noise left in
- * it, smoothed over neighbouring frequencies; g is the filter of Wiener (1949). Weighted by 1 / N
+ * it, smoothed over neighbouring frequencies; g is Wiener's filter (textbook). Weighted by 1 / N
  * alone, noise in the shape counts most where the potential has nothing.
  */
 final class NoiseWeights {

@@ -32,7 +32,7 @@ class NoiseWeightsTest {
     random = new Random(1);
   }
 
-  /** The noisy shape itself as its weight loses 40 % here. */
+  /** The noisy shape as its own weight loses more than a fifth here. */
   @Test
   void noiseInTheShapeCostsLittle() {
     double byWeights = 0;
