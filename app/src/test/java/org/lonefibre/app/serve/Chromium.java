@@ -226,10 +226,26 @@ final class Chromium implements AutoCloseable {
                 .toList()));
   }
 
+  /**
+   * The whole page. The window is made as high first: what lies below it may not have been painted
+   * again since it last changed.
+   */
   void picture(Path file) throws IOException {
     Files.createDirectories(java.util.Objects.requireNonNull(file.getParent()));
-    JsonNode shot =
-        call("Page.captureScreenshot", Map.of("format", "png", "captureBeyondViewport", true));
+    JsonNode size = call("Page.getLayoutMetrics", Map.of()).path("cssContentSize");
+    call(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of(
+            "width",
+            size.path("width").asInt(),
+            "height",
+            size.path("height").asInt(),
+            "deviceScaleFactor",
+            1,
+            "mobile",
+            false));
+    JsonNode shot = call("Page.captureScreenshot", Map.of("format", "png"));
+    call("Emulation.clearDeviceMetricsOverride", Map.of());
     Files.write(file, Base64.getDecoder().decode(shot.path("data").asText()));
   }
 
