@@ -104,7 +104,11 @@ final class UnitMerger {
 
   /** Both as one if they fire together and bring potentials of their own, or null. */
   private @Nullable UnitTrack together(UnitTrack one, UnitTrack other) {
-    UnitTrack joined = other.discharges < FEWEST_LOCKED ? null : locked.join(one, other);
+    if (other.discharges < FEWEST_LOCKED) {
+      return null;
+    }
+    UnitTrack joined = locked.join(one, other);
+    joined = joined == null ? locked.joinMirrored(one, other) : joined;
     return joined != null && joined.nearest() >= apart ? joined : null;
   }
 
