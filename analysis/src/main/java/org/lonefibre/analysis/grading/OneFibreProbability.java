@@ -25,26 +25,24 @@ import java.util.Map;
  */
 public final class OneFibreProbability {
 
-  private static final double USUAL_MISFIT = 0.04;
+  private static final double USUAL_MISFIT = 0.06;
   private static final Map<String, double[]> WEIGHTS = read();
 
   private OneFibreProbability() {}
-
-  /** Number of features, the constant not counted. */
-  public static int featureCount() {
-    return 2;
-  }
 
   /**
    * The numbers that are weighed.
    *
    * @param accompanied whether movement against the arrivals is weighed as well
-   * @return root of the evidence for a second fibre (the evidence itself was less well calibrated),
-   *     logarithm of the misfit over 4 %, which one fibre before a known needle may leave
+   * @return the evidence for a second fibre where it speaks against one, the same where it speaks
+   *     for one (what is not known of noise and neighbours makes that weaker), logarithm of the
+   *     misfit over 6 %, which one fibre before a known needle may leave
    */
   public static double[] weighedRatio(ShapeMeasures shape, boolean accompanied) {
+    double evidence = accompanied ? shape.evidenceRatio() : shape.varianceEvidenceRatio();
     return new double[] {
-      Math.sqrt(accompanied ? shape.evidenceRatio() : shape.varianceEvidenceRatio()),
+      Math.min(0, evidence),
+      Math.max(0, evidence),
       Math.log(Math.max(1, shape.misfitRatio() / USUAL_MISFIT))
     };
   }
@@ -82,7 +80,8 @@ public final class OneFibreProbability {
           weights.put(
               row.getField("potential"),
               new double[] {
-                Double.parseDouble(row.getField("evidence")),
+                Double.parseDouble(row.getField("against")),
+                Double.parseDouble(row.getField("for")),
                 Double.parseDouble(row.getField("misfit")),
                 Double.parseDouble(row.getField("constant"))
               });

@@ -28,7 +28,7 @@ public final class PotentialGrader {
   private static final double STEEP_US = 250;
   private static final double NEAR_US = 300;
   private static final double NEAR_SHARE = 0.1;
-  private static final double NEAR_PROBABILITY = 0.1;
+  private static final double NEAR_PROBABILITY = 0.02;
   private static final int FEWEST_ALIGNED = 4;
 
   private final GradingSettings settings;

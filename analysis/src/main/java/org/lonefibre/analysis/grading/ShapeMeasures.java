@@ -3,15 +3,15 @@ package org.lonefibre.analysis.grading;
 /**
  * What the judgement of one potential rests on.
  *
- * @param evidenceRatio evidence for a second fibre whatever its delay: logarithm of odds, 12 at
- *     most; from variance and, if another potential of the unit tells of the arrivals, from
- *     movement against them; chance gives 0 to 2
+ * @param evidenceRatio evidence for a second fibre whatever its delay: logarithm of how much
+ *     likelier the sweeps are with one than without, -12 to 12; from variance and, if another
+ *     potential of the unit tells of the arrivals, from movement against them
  * @param varianceEvidenceRatio the same from variance alone
  * @param followsRatio how much something in it moves against its arrivals, over what chance gives;
  *     chance gives 1 to 3; null if no other potential of the unit tells of its arrivals
  * @param misfitRatio what the nearest shape of one fibre leaves of it, over its size
  * @param delayUs delay at which a second fibre would explain most
- * @param varianceRatio variance over that of the baseline at this delay
+ * @param varianceRatio variance over that of noise at this delay
  * @param movingUs movement that a fibre as large as the potential would have to make there
  * @param arrivalShareRatio share of the movement of such a fibre by which the arrival is drawn
  *     along

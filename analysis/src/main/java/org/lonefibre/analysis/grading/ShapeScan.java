@@ -13,28 +13,25 @@ import org.lonefibre.signal.robust.RobustStatistics;
  * <p>A second fibre that is late by a delay, and in one sweep by a little more, adds the slope of
  * its potential at that delay. Sweeps are aligned and whitened; arrival is fitted out of each, size
  * and width count as uncertain, size the more the more it is seen to vary; the rest is projected on
- * the slope of the shape at every delay.
+ * the slope of the shape at every delay. {@link SecondFibreLikelihood} says how much likelier these
+ * projections are with a second fibre than without.
  *
- * <ol>
- *   <li>The variance of these projections is compared with their variance in the baseline of the
- *       same sweeps, taken in the same way, so that activity in the distance counts as noise.
- *   <li>They are compared with the arrival of the potential against another one of the unit: what
- *       does not follow the potential moves the other way in what is aligned on it. Noise knows
- *       nothing of arrivals, so this finds smaller fibres than the variance does.
- * </ol>
- *
- * <p>Both are cut so that single sweeps, in which foreign potentials stand, decide nothing. What a
- * neighbour leaves when it is taken out, and what alignment leaves, is not noise: both are measured
- * against noise and these together.
+ * <ul>
+ *   <li>Noise of a projection is what the baseline of the same sweeps gives, taken in the same way,
+ *       so that activity in the distance counts as noise; what size and width add, of which the
+ *       baseline has nothing; and what alignment, and a neighbour taken out, may leave.
+ *   <li>The projections are compared with the arrival of the potential against another one of the
+ *       unit: what does not follow the potential moves the other way in what is aligned on it.
+ *       Noise knows nothing of arrivals, so this finds smaller fibres than variance alone does.
+ * </ul>
  */
 final class ShapeScan {
 
   private static final double FARTHEST_US = 500;
   private static final double STEP_US = 25;
-  private static final double LEAST_SIZE_DEVIATION = 0.1;
+  private static final double LEAST_SIZE_DEVIATION = 0.02;
   private static final double MOST_SIZE_DEVIATION = 0.2;
-  private static final double OVER_SIZE_DEVIATION = 1.5;
-  private static final double WIDTH_DEVIATION = 0.04;
+  private static final double WIDTH_DEVIATION = 0.015;
   private static final double LEAST_DIRECTION = 0.05;
   private static final double TRIM = 0.1;
 
@@ -45,44 +42,33 @@ final class ShapeScan {
   private static final int LEAST_BASELINE = 20;
   static final int LEAST_FOLLOWED = 15;
 
-  /** Evidence of variance counts half: variance is not only that of Gaussian noise. */
-  private static final double VARIANCE_WEIGHT = 0.5;
-
   /** Odds of e^12 to one: more tells nothing more. */
   private static final double MOST_EVIDENCE = 12;
 
   private final List<Place> places = new ArrayList<>();
-  private final int sweeps;
 
   /**
    * What was found at one delay.
    *
    * @param delayUs the delay
-   * @param varianceRatio variance over that of the baseline
+   * @param varianceRatio variance over that of noise
    * @param movingUs movement of a fibre as large as the potential that would make the variance
    *     beyond it
    * @param followsSd how much it moves against the arrivals, over what chance gives; 0 if the
    *     potential is alone
    * @param shareOfArrival by how much the arrival of the potential is drawn along with a fibre at
    *     this delay as large as the potential
+   * @param aloneLog logarithm of how much likelier it is with a second fibre, arrivals not regarded
+   * @param log the same with the arrivals, if another potential tells of them
    */
   record Place(
       double delayUs,
       double varianceRatio,
       double movingUs,
       double followsSd,
-      double shareOfArrival) {
-
-    double evidence(int sweeps) {
-      double follows = Math.max(0, followsSd);
-      return ofVariance(sweeps) + follows * follows / 2;
-    }
-
-    /** Logarithm of the likelihood ratio of Gaussian projections. */
-    double ofVariance(int sweeps) {
-      return varianceRatio > 1 ? sweeps / 2.0 * (varianceRatio - 1 - Math.log(varianceRatio)) : 0;
-    }
-  }
+      double shareOfArrival,
+      double aloneLog,
+      double log) {}
 
   /**
    * Scans a potential.
@@ -100,68 +86,67 @@ final class ShapeScan {
       double[] correlation,
       double leftoverUv,
       TimeBase timeBase) {
-    sweeps = usual.rows.size();
     double[] slope = Wave.slope(usual.shape);
     double[] steepSlope = Wave.slope(usual.steepShape);
-    double[] widening = Wave.times(WIDTH_DEVIATION, Wave.widening(slope));
+    double[] width = Wave.times(WIDTH_DEVIATION, Wave.widening(slope));
     double deviation =
         sizeDeviation(
-            usual,
-            baseline,
-            new NoiseWhitener(noiseUv, correlation, slope.length, widening),
-            slope);
-    NoiseWhitener whitener =
-        new NoiseWhitener(
-            noiseUv, correlation, slope.length, Wave.times(deviation, usual.shape), widening);
+            usual, baseline, new NoiseWhitener(noiseUv, correlation, slope.length, width), slope);
+    double[] size = Wave.times(deviation, usual.shape);
+    NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, size, width);
     double[] arrival = whitener.whiten(slope);
-    double size = Math.max(Wave.norm(arrival), 1e-12);
-    arrival = Wave.times(1 / size, arrival);
-    double leftover = leftoverUv * leftoverUv / Math.max(noiseUv * noiseUv, 1e-12);
+    double steepness = Math.max(Wave.norm(arrival), 1e-12);
+    arrival = Wave.times(1 / steepness, arrival);
+    double leftover = square(leftoverUv / Math.max(noiseUv, 1e-6));
     double[] relative = centred(usual.relativeSamples);
+    SecondFibreLikelihood alone = SecondFibreLikelihood.alone();
+    SecondFibreLikelihood likelihood =
+        knownCount(relative) < LEAST_FOLLOWED
+            ? alone
+            : SecondFibreLikelihood.beside(Wave.times(timeBase.durationUs(1), relative));
     for (double delay = -FARTHEST_US; delay <= FARTHEST_US; delay += STEP_US) {
       int shift = (int) Math.round(timeBase.lengthSamples(delay));
       double[] moved = whitener.whiten(Wave.later(slope, shift));
       double[] direction = Wave.across(moved, arrival);
       double norm = Wave.norm(direction);
-      if (norm < LEAST_DIRECTION * size) {
+      if (norm < LEAST_DIRECTION * steepness) {
         continue;
       }
       double[] weights = whitener.weights(Wave.times(1 / norm, direction));
       double[] outputs = projected(usual.rows, weights);
-      double noise = noise(baseline, weights);
-      double ratio = (variance(outputs) + leftover) / Math.max(noise + leftover, 1e-12);
-      double beyond = Math.sqrt(Math.max(0, ratio - 1) * (noise + leftover));
+      double noise =
+          noise(baseline, weights)
+              + square(Wave.dot(size, weights))
+              + square(Wave.dot(width, weights))
+              + leftover;
+      noise = Math.max(noise, 1e-12);
+      double ratio = (variance(outputs) + leftover) / noise;
       // A second fibre is as steep as the potential, not as its smoothed shape.
       double steep = Math.max(norm, Wave.dot(Wave.later(steepSlope, shift), weights));
+      double noiseUs = timeBase.durationUs(Math.sqrt(noise) / steep);
+      double[] moves = Wave.times(1 / Math.sqrt(noise), fromMedian(outputs));
+      double aloneLog = alone.logRatio(moves, noiseUs);
       places.add(
           new Place(
               delay,
               ratio,
-              timeBase.durationUs(beyond / steep),
-              follows(relative, outputs) / Math.sqrt(1 + leftover / Math.max(noise, 1e-12)),
-              Wave.dot(moved, arrival) / size));
+              noiseUs * Math.sqrt(Math.max(0, ratio - 1)),
+              follows(relative, outputs) * Math.sqrt((noise - leftover) / noise),
+              Wave.dot(moved, arrival) / steepness,
+              aloneLog,
+              likelihood == alone ? aloneLog : likelihood.logRatio(moves, noiseUs)));
     }
   }
 
   /**
    * Evidence for a second fibre, whatever its delay: logarithm of the mean likelihood ratio over
-   * the delays, 12 at most; chance gives 0 to 2.
+   * the delays, between -12 and 12; below 0 it speaks for one fibre.
    *
    * @param follows whether movement against the arrivals is weighed as well
    */
   double evidence(boolean follows) {
-    double[] logs =
-        places.stream()
-            .mapToDouble(
-                place -> {
-                  double variance = VARIANCE_WEIGHT * place.ofVariance(sweeps);
-                  double moves = follows ? Math.max(0, place.followsSd()) : 0;
-                  return variance + moves * moves / 2;
-                })
-            .toArray();
-    double most = Arrays.stream(logs).max().orElse(0);
-    double mean = Arrays.stream(logs).map(log -> Math.exp(log - most)).average().orElse(1);
-    return Math.min(MOST_EVIDENCE, most + Math.log(mean));
+    double[] logs = places.stream().mapToDouble(follows ? Place::log : Place::aloneLog).toArray();
+    return Math.max(-MOST_EVIDENCE, Math.min(MOST_EVIDENCE, SecondFibreLikelihood.logMean(logs)));
   }
 
   /** Strongest movement against the arrivals, over chance; 0 if the potential is alone. */
@@ -172,13 +157,13 @@ final class ShapeScan {
   /** Where the evidence for a second fibre is strongest. */
   Place strongest() {
     return places.stream()
-        .max(Comparator.comparingDouble(p -> p.evidence(sweeps)))
-        .orElse(new Place(0, 1, 0, 0, 0));
+        .max(Comparator.comparingDouble(Place::log))
+        .orElse(new Place(0, 1, 0, 0, 0, 0, 0));
   }
 
   /**
-   * How much the size is to be held for uncertain, as a share: one and a half times what is seen to
-   * vary in the direction of the shape, within limits.
+   * How much the size is to be held for uncertain, as a share: what is seen to vary in the
+   * direction of the shape, within limits.
    */
   private static double sizeDeviation(
       UndisturbedSweeps usual, List<double[]> baseline, NoiseWhitener whitener, double[] slope) {
@@ -189,8 +174,20 @@ final class ShapeScan {
     double[] weights = whitener.weights(Wave.times(1 / norm, direction));
     double beyond = variance(projected(usual.rows, weights)) - noise(baseline, weights);
     double seen = Math.sqrt(Math.max(0, beyond)) / norm;
-    return Math.max(
-        LEAST_SIZE_DEVIATION, Math.min(MOST_SIZE_DEVIATION, OVER_SIZE_DEVIATION * seen));
+    return Math.max(LEAST_SIZE_DEVIATION, Math.min(MOST_SIZE_DEVIATION, seen));
+  }
+
+  private static double square(double value) {
+    return value * value;
+  }
+
+  private static int knownCount(double[] relative) {
+    return (int) Arrays.stream(relative).filter(r -> !Double.isNaN(r)).count();
+  }
+
+  private static double[] fromMedian(double[] values) {
+    double median = RobustStatistics.median(values);
+    return Arrays.stream(values).map(v -> v - median).toArray();
   }
 
   private static double noise(List<double[]> baseline, double[] weights) {

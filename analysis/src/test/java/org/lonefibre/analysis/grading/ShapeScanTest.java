@@ -67,9 +67,9 @@ class ShapeScanTest {
   }
 
   @Test
-  void oneFibreGivesNoEvidenceAndTwoGiveMuch() {
+  void oneFibreSpeaksAgainstASecondAndTwoSpeakForIt() {
     for (int repeat = 0; repeat < 10; repeat++) {
-      assertThat(evidence(new Site(0, 0, 0), true)).isBetween(0.0, 3.5);
+      assertThat(evidence(new Site(0, 0, 0), true)).isBetween(-4.0, 0.5);
       assertThat(evidence(new Site(0.5, 0, 0), true)).isGreaterThan(8);
     }
   }
@@ -83,7 +83,7 @@ class ShapeScanTest {
       alone += evidence(site, false);
       followed += evidence(site, true);
     }
-    assertThat(followed).isGreaterThan(1.3 * alone);
+    assertThat(followed).isGreaterThan(1.3 * Math.max(0, alone) + 20);
   }
 
   @Test
@@ -93,7 +93,7 @@ class ShapeScanTest {
       for (int repeat = 0; repeat < 10; repeat++) {
         sum += evidence(new Site(0, deviation, 0), true);
       }
-      assertThat(sum / 10).as("size varies by %.2f", deviation).isLessThan(2.5);
+      assertThat(sum / 10).as("size varies by %.2f", deviation).isLessThan(0);
     }
   }
 
@@ -103,7 +103,7 @@ class ShapeScanTest {
     for (int repeat = 0; repeat < 10; repeat++) {
       sum += evidence(new Site(0, 0, 5), true);
     }
-    assertThat(sum / 10).isLessThan(1.5);
+    assertThat(sum / 10).isLessThan(0);
   }
 
   @Test

@@ -80,7 +80,8 @@ class OneFibreTest {
   void weightsOfAFewTrialsSpeakTheSameWay() {
     String[] row = OneFibreWeightsFile.lines(1).get(3).split(",", -1);
     assertThat(row[0]).isEqualTo("accompanied");
-    assertThat(Double.parseDouble(row[1])).as("evidence").isGreaterThan(0.5);
+    assertThat(Double.parseDouble(row[1])).as("evidence against").isGreaterThan(0.5);
+    assertThat(Double.parseDouble(row[2])).as("evidence for").isGreaterThan(0.3);
   }
 
   /** As many foreign potentials as one sweep in twenty holds do not make a composite. */
