@@ -115,11 +115,12 @@ final class ShapeScan {
       double[] weights = whitener.weights(Wave.times(1 / norm, direction));
       double[] outputs = projected(usual.rows, weights);
       double noise =
-          noise(baseline, weights)
-              + square(Wave.dot(size, weights))
-              + square(Wave.dot(width, weights))
-              + leftover;
-      noise = Math.max(noise, 1e-12);
+          Math.max(
+              1e-12,
+              noise(baseline, weights)
+                  + square(Wave.dot(size, weights))
+                  + square(Wave.dot(width, weights))
+                  + leftover);
       double ratio = (variance(outputs) + leftover) / noise;
       // A second fibre is as steep as the potential, not as its smoothed shape.
       double steep = Math.max(norm, Wave.dot(Wave.later(steepSlope, shift), weights));

@@ -60,18 +60,10 @@ final class LockedUnits {
     for (int d = 0; d < one.discharges; d++) {
       double delay = other.nearest(one.reference[d]) - one.reference[d];
       if (Math.abs(delay + usual) < wander) {
-        straight.reference[d] += delay;
-        for (int p = 0; p < one.potentials; p++) {
-          straight.arrival[d][p] = straight.reference[d] + one.lag[p];
-        }
-        Arrays.fill(straight.scale[d], 1);
-        Arrays.fill(straight.presence[d], Presence.PRESENT);
+        straight.takeUpAt(d, straight.reference[d] + delay);
       }
     }
-    boolean inOrder =
-        IntStream.range(1, one.discharges)
-            .allMatch(d -> straight.reference[d - 1] < straight.reference[d]);
-    return inOrder ? joined(straight, other, usual) : null;
+    return straight.isInOrder() ? joined(straight, other, usual) : null;
   }
 
   private boolean isUsual(double[] delays, double usual, UnitTrack one, UnitTrack other) {

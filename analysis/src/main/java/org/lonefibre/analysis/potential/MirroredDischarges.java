@@ -1,6 +1,5 @@
 package org.lonefibre.analysis.potential;
 
-import java.util.Arrays;
 import java.util.stream.IntStream;
 
 /**
@@ -63,18 +62,10 @@ final class MirroredDischarges {
     double away = unit.lag[rarer] - unit.lag[leader];
     for (int d = 0; d < unit.discharges; d++) {
       if (unit.isPresent(d, rarer) && !unit.isPresent(d, kept)) {
-        straight.reference[d] += away;
-        for (int p = 0; p < unit.potentials; p++) {
-          straight.arrival[d][p] = straight.reference[d] + straight.lag[p];
-        }
-        Arrays.fill(straight.scale[d], 1);
-        Arrays.fill(straight.presence[d], Presence.PRESENT);
+        straight.takeUpAt(d, straight.reference[d] + away);
       }
     }
-    boolean inOrder =
-        IntStream.range(1, unit.discharges)
-            .allMatch(d -> straight.reference[d - 1] < straight.reference[d]);
     int[] left = IntStream.range(0, unit.potentials).filter(p -> p != rarer).toArray();
-    return inOrder ? straight.with(left, new double[0]) : unit;
+    return straight.isInOrder() ? straight.with(left, new double[0]) : unit;
   }
 }

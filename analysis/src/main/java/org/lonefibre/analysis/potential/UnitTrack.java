@@ -179,6 +179,21 @@ final class UnitTrack {
     return copy;
   }
 
+  /** A discharge is taken up elsewhere: all potentials are held for present, at their usual lag. */
+  void takeUpAt(int discharge, double place) {
+    reference[discharge] = place;
+    for (int p = 0; p < potentials; p++) {
+      arrival[discharge][p] = place + lag[p];
+    }
+    Arrays.fill(scale[discharge], 1);
+    Arrays.fill(presence[discharge], Presence.PRESENT);
+  }
+
+  /** Whether discharges follow each other in time. */
+  boolean isInOrder() {
+    return IntStream.range(1, discharges).allMatch(d -> reference[d - 1] < reference[d]);
+  }
+
   /** The same places, shapes unknown. */
   UnitTrack withoutShapes() {
     UnitTrack bare = new UnitTrack(reference, segment, lag);
