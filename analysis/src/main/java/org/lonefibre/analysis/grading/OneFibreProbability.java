@@ -35,8 +35,8 @@ public final class OneFibreProbability {
    *
    * @param accompanied whether movement against the arrivals is weighed as well
    * @return the evidence for a second fibre where it speaks against one, the same where it speaks
-   *     for one (what is not known of noise and neighbours makes that weaker), logarithm of the
-   *     misfit over 6 %, which one fibre before a known needle may leave
+   *     for one (with one weight for both, probabilities about a half were less true), logarithm of
+   *     the misfit over 6 %, which one fibre before a known needle may leave
    */
   public static double[] weighedRatio(ShapeMeasures shape, boolean accompanied) {
     double evidence = accompanied ? shape.evidenceRatio() : shape.varianceEvidenceRatio();

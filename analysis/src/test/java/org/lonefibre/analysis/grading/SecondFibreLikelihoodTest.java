@@ -94,14 +94,24 @@ class SecondFibreLikelihoodTest {
   }
 
   @Test
-  void arrivalsThatAreNotKnownTellNothing() {
-    double[] relativeUs = new double[SWEEPS];
-    double[] moves = new double[SWEEPS];
-    for (int i = 0; i < SWEEPS; i++) {
-      relativeUs[i] = i % 2 == 0 ? 20 * random.gaussianRatio() : Double.NaN;
-      moves[i] = random.gaussianRatio();
+  void arrivalsKnownInEverySecondSweepTellLessThanAllAndMoreThanNone() {
+    double none = 0;
+    double half = 0;
+    double all = 0;
+    for (int repeat = 0; repeat < REPEATS; repeat++) {
+      double[] moves = noise();
+      double[] relativeUs = new double[SWEEPS];
+      double[] halfUs = new double[SWEEPS];
+      for (int i = 0; i < SWEEPS; i++) {
+        relativeUs[i] = 30 * random.gaussianRatio();
+        halfUs[i] = i % 2 == 0 ? relativeUs[i] : Double.NaN;
+        moves[i] += 0.15 * (relativeUs[i] - 30 * random.gaussianRatio()) / 7;
+      }
+      none += SecondFibreLikelihood.alone().logRatio(moves, 7) / REPEATS;
+      half += SecondFibreLikelihood.beside(halfUs).logRatio(moves, 7) / REPEATS;
+      all += SecondFibreLikelihood.beside(relativeUs).logRatio(moves, 7) / REPEATS;
     }
-    assertThat(SecondFibreLikelihood.beside(relativeUs).logRatio(moves, 7)).isFinite();
+    assertThat(half).isBetween(none + 0.3, all - 0.3);
   }
 
   @Test

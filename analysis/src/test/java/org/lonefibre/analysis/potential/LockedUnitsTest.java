@@ -2,6 +2,7 @@ package org.lonefibre.analysis.potential;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Arrays;
 import java.util.Objects;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
@@ -20,20 +21,20 @@ class LockedUnitsTest {
 
   private final LockedUnits locked = new LockedUnits(0.05, 300, 0.85);
 
-  private static UnitTrack unit(double lag, IntToDoubleFunction moved) {
+  private static UnitTrack unit(IntToDoubleFunction moved) {
     double[] reference =
         IntStream.range(0, DISCHARGES)
             .mapToDouble(d -> 1000 + INTERVAL_SAMPLES * d + moved.applyAsDouble(d))
             .toArray();
-    return new UnitTrack(reference, new int[DISCHARGES], new double[] {lag});
+    return new UnitTrack(reference, new int[DISCHARGES], new double[] {0});
   }
 
   private static UnitTrack other(int wrong) {
-    return unit(0, d -> d % 20 < wrong ? ELSEWHERE_SAMPLES : DELAY_SAMPLES);
+    return unit(d -> d % 20 < wrong ? ELSEWHERE_SAMPLES : DELAY_SAMPLES);
   }
 
   private @Nullable UnitTrack join(int wrongOfTwenty) {
-    return locked.join(unit(0, d -> 0), other(wrongOfTwenty));
+    return locked.join(unit(d -> 0), other(wrongOfTwenty));
   }
 
   @Test
@@ -50,29 +51,27 @@ class LockedUnitsTest {
 
   @Test
   void aSmallUnitThatFiresWithHalfItsDischargesStaysApart() {
+    UnitTrack whole = other(10);
     UnitTrack few =
-        other(10)
-            .withDischarges(
-                IntStream.range(0, 20).mapToDouble(d -> other(10).reference[d]).toArray(),
-                new int[20],
-                IntStream.range(0, 20).toArray());
-    assertThat(locked.join(unit(0, d -> 0), few)).isNull();
+        whole.withDischarges(
+            Arrays.copyOf(whole.reference, 20), new int[20], IntStream.range(0, 20).toArray());
+    assertThat(locked.join(unit(d -> 0), few)).isNull();
   }
 
   @Test
   void unitsEachNowAtOneNowAtTheOtherPotentialAreOne() {
-    UnitTrack one = unit(0, d -> d % 2 == 0 ? 0 : DELAY_SAMPLES);
-    UnitTrack other = unit(0, d -> d % 2 == 0 ? DELAY_SAMPLES : 0);
+    UnitTrack one = unit(d -> d % 2 == 0 ? 0 : DELAY_SAMPLES);
+    UnitTrack other = unit(d -> d % 2 == 0 ? DELAY_SAMPLES : 0);
     assertThat(locked.join(one, other)).isNull();
     UnitTrack joined = Objects.requireNonNull(locked.joinMirrored(one, other));
     assertThat(joined.lag).containsExactly(0, DELAY_SAMPLES);
-    assertThat(joined.reference).containsExactly(unit(0, d -> 0).reference);
+    assertThat(joined.reference).containsExactly(unit(d -> 0).reference);
     assertThat(joined.arrival[1][0]).isEqualTo(joined.reference[1]);
   }
 
   @Test
   void unitsThatFireAtAnyTimeOfEachOtherAreNotMirrored() {
-    UnitTrack other = unit(0, d -> 37 * (d % 13) - 250);
-    assertThat(locked.joinMirrored(unit(0, d -> 0), other)).isNull();
+    UnitTrack other = unit(d -> 37 * (d % 13) - 250);
+    assertThat(locked.joinMirrored(unit(d -> 0), other)).isNull();
   }
 }
