@@ -34,7 +34,7 @@ public record GradingSettings(
 
   /** The rules for the single-fibre electrode. */
   public static GradingSettings singleFibre() {
-    return new GradingSettings(200, 300, 20, 8, 0.05, 0.4);
+    return new GradingSettings(200, 300, 20, 8, 0.05, 0.48);
   }
 
   /** The rules for concentric electrodes. */
