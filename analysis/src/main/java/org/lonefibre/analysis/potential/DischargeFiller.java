@@ -30,6 +30,9 @@ final class DischargeFiller {
   /** Logarithm of how much likelier a discharge must be: a pause has some hundred places for it. */
   private static final double SURE = 8;
 
+  /** Under one, as a shape between two samples holds a little less or more than at one. */
+  private static final double WORTH_LOOKING = 0.9;
+
   /** Of units whose discharges are seldom so sure, none is sought. */
   private static final double WORTH = 14;
 
@@ -138,6 +141,10 @@ final class DischargeFiller {
     double[] window = new double[(int) Math.ceil(latest - earliest) + places + 2 * margin + 2];
     windows.read(unit.segment[d], start, window);
     site.takeOut(window, start, unitIndex);
+    if (witnesses.stream()
+        .noneMatch(one -> mayHold(one, window, from + one.lag() - start, places))) {
+      return;
+    }
     double[] support = new double[places];
     double[] size = new double[places];
     for (Witness one : witnesses) {
@@ -156,6 +163,28 @@ final class DischargeFiller {
       }
     }
     take(unit.segment[d], from, (int) clear, support, size, found);
+  }
+
+  /**
+   * Whether a window holds enough somewhere for a potential of the smallest size: no projection is
+   * larger than the root of the squares under the shape allows, which are quickly summed.
+   */
+  private static boolean mayHold(Witness one, double[] window, double first, int places) {
+    int length = one.shape().length();
+    int from = Math.max(0, one.shape().firstIndex(first - one.range()));
+    int to = Math.min(window.length, from + places + 2 * one.range() + length);
+    double enough = WORTH_LOOKING * SMALLEST_SIZE * SMALLEST_SIZE * one.shape().energy();
+    double sum = 0;
+    for (int k = from; k < to; k++) {
+      sum += window[k] * window[k];
+      if (k >= from + length) {
+        sum -= window[k - length] * window[k - length];
+      }
+      if (sum > enough) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Sizes at all places a potential may take for the references asked about. */

@@ -9,7 +9,9 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.lonefibre.analysis.conditioning.ConditionedSignal;
 
 /**
@@ -21,6 +23,8 @@ import org.lonefibre.analysis.conditioning.ConditionedSignal;
  *       the range of its members is an engineering choice, and said there.
  *   <li>Each member stands at several arrivals, as the arrival of a shape is not exactly at its
  *       steepest point.
+ *   <li>Sites of an examination pass the same filter, so the families of the last few filters are
+ *       kept.
  *   <li>Thread rule: immutable.
  * </ul>
  */
@@ -31,7 +35,22 @@ final class FibreFamily {
   private static final double SHIFT_US = 20;
   private static final List<double[]> MEMBERS = read();
 
+  private static final int MOST_KEPT = 8;
+  private static final int IMPULSE_SAMPLES = 512;
+  private static final Map<Kind, FibreFamily> KEPT = new LinkedHashMap<>(MOST_KEPT, 0.75f, true);
+
   private final double[][] products;
+
+  /** Families of one kind are the same: what the filter makes of an impulse tells the filter. */
+  private record Kind(double sampleUs, List<Double> response, int before, int after) {
+
+    static Kind of(ConditionedSignal signal, int before, int after) {
+      double[] impulse = new double[IMPULSE_SAMPLES];
+      impulse[IMPULSE_SAMPLES / 2] = 1;
+      List<Double> response = Arrays.stream(signal.passed(impulse)).boxed().toList();
+      return new Kind(signal.timeBase().durationUs(1), response, before, after);
+    }
+  }
 
   /**
    * The family as the filter of a signal lets it pass.
@@ -39,7 +58,18 @@ final class FibreFamily {
    * @param before samples of a shape before its arrival
    * @param after samples after it
    */
-  FibreFamily(ConditionedSignal signal, int before, int after) {
+  static FibreFamily of(ConditionedSignal signal, int before, int after) {
+    Kind kind = Kind.of(signal, before, after);
+    synchronized (KEPT) {
+      FibreFamily family = KEPT.computeIfAbsent(kind, k -> new FibreFamily(signal, before, after));
+      if (KEPT.size() > MOST_KEPT) {
+        KEPT.keySet().remove(KEPT.keySet().iterator().next());
+      }
+      return family;
+    }
+  }
+
+  private FibreFamily(ConditionedSignal signal, int before, int after) {
     int length = before + after + 1;
     double sampleUs = signal.timeBase().durationUs(1);
     products = new double[length][length];

@@ -17,7 +17,7 @@ import java.util.stream.IntStream;
 public final class FollowedUnits {
 
   private static final double POINTED_US = 400;
-  private static final int PAIRS_OF_TURNS = 4;
+  private static final int TURNS = 8;
 
   private final TrackReader reader;
   private final UnitWorkers workers;
@@ -110,7 +110,7 @@ public final class FollowedUnits {
     site.note(changed);
     workers.settle(changed.get(unit), unit);
     site.note(changed);
-    workers.polish(changed.get(unit), unit, PAIRS_OF_TURNS);
+    workers.polish(changed.get(unit), unit, TURNS);
     site.note(changed);
   }
 

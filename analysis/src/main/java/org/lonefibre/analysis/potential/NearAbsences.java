@@ -84,7 +84,7 @@ final class NearAbsences {
     place(other, u, moved, larger(other, moved));
     OverlappingSweeps sweeps = workers.separator().sweeps(other, u);
     for (int k = 0; k < SEPARATIONS; k++) {
-      sweeps.separate(other, workers.separator().weights(other));
+      other.takeShapes(sweeps.separated(other, workers.separator().weights(other)));
     }
     workers.fitter().fit(other, u);
     workers.polishAgain(other, u);

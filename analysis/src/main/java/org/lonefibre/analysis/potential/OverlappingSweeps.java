@@ -1,6 +1,8 @@
 package org.lonefibre.analysis.potential;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.lonefibre.signal.robust.RobustStatistics;
 
@@ -38,14 +40,14 @@ final class OverlappingSweeps {
     double latest = Arrays.stream(unit.lag).max().orElse(0);
     this.margin = unit.shape[0].origin() + unit.shape[0].length();
     this.size = Integer.highestOneBit((int) (latest - earliest) + 2 * margin) * 2;
-    this.chosen = chosen(unit, every);
-    this.start = new long[chosen.length];
-    this.spectrum = new ShapeSystem.Spectrum[chosen.length];
     this.transform = new DoubleFFT_1D(size);
-    for (int i = 0; i < chosen.length; i++) {
-      start[i] = start(unit, chosen[i]);
-      spectrum[i] = new ShapeSystem.Spectrum(window(unit, chosen[i]), transform);
-    }
+    List<double[]> kept = new ArrayList<>();
+    this.chosen = chosen(unit, every, kept);
+    this.start = Arrays.stream(chosen).mapToLong(d -> start(unit, d)).toArray();
+    this.spectrum =
+        kept.stream()
+            .map(window -> new ShapeSystem.Spectrum(window, transform))
+            .toArray(ShapeSystem.Spectrum[]::new);
   }
 
   /** Every so many discharges of a unit, with what other units put there taken out. */
@@ -54,10 +56,14 @@ final class OverlappingSweeps {
     return new OverlappingSweeps(unit, unitIndex, every, site, windows);
   }
 
-  /** Better shapes; arrivals stay. */
-  void separate(UnitTrack unit, ShapePrior.Weight[] weights) {
+  /**
+   * Better shapes for the arrivals of a unit, {@code [potential][sample]}; its own if there are too
+   * few discharges.
+   */
+  double[][] separated(UnitTrack unit, ShapePrior.Weight[] weights) {
+    double[][] near = unit.shapeSamples();
     if (chosen.length < FEWEST) {
-      return;
+      return near;
     }
     int before = unit.shape[0].origin();
     int n = unit.potentials;
@@ -74,14 +80,7 @@ final class OverlappingSweeps {
         system.add(spectrum[i], place, scale);
       }
     }
-    double[][] near = new double[n][];
-    for (int p = 0; p < n; p++) {
-      near[p] = unit.shape[p].samples();
-    }
-    double[][] shapes = system.solve(near, weights);
-    for (int p = 0; p < n; p++) {
-      unit.shape[p] = new PotentialShape(shapes[p], before);
-    }
+    return system.solve(near, weights);
   }
 
   private static boolean isKnown(UnitTrack unit, int d) {
@@ -100,33 +99,46 @@ final class OverlappingSweeps {
     return window;
   }
 
-  private int[] chosen(UnitTrack unit, int every) {
+  /**
+   * The discharges that are taken.
+   *
+   * @param kept receives the window of each
+   */
+  private int[] chosen(UnitTrack unit, int every, List<double[]> kept) {
+    List<double[]> seen = new ArrayList<>();
     int[] all = new int[unit.discharges];
     double[] misfit = new double[unit.discharges];
     int n = 0;
     for (int d = 0; d < unit.discharges; d += every) {
-      if (!isKnown(unit, d)) {
-        continue;
+      if (isKnown(unit, d)) {
+        double[] window = window(unit, d);
+        seen.add(window);
+        misfit[n] = misfit(unit, d, window.clone());
+        all[n++] = d;
       }
-      double[] window = window(unit, d);
-      for (int p = 0; p < unit.potentials; p++) {
-        if (unit.isPresent(d, p)) {
-          unit.shape[p].addTo(window, unit.arrival[d][p] - start(unit, d), -unit.scale[d][p]);
-        }
-      }
-      for (double value : window) {
-        misfit[n] += value * value;
-      }
-      all[n++] = d;
     }
     double usual = n == 0 ? 0 : RobustStatistics.median(Arrays.copyOf(misfit, n));
-    int[] kept = new int[n];
-    int k = 0;
+    int[] taken = new int[n];
     for (int i = 0; i < n; i++) {
       if (misfit[i] <= OUTLIER * usual) {
-        kept[k++] = all[i];
+        taken[kept.size()] = all[i];
+        kept.add(seen.get(i));
       }
     }
-    return Arrays.copyOf(kept, k);
+    return Arrays.copyOf(taken, kept.size());
+  }
+
+  /** What the shapes leave of a window, which is used up; sum of squares. */
+  private double misfit(UnitTrack unit, int d, double[] window) {
+    for (int p = 0; p < unit.potentials; p++) {
+      if (unit.isPresent(d, p)) {
+        unit.shape[p].addTo(window, unit.arrival[d][p] - start(unit, d), -unit.scale[d][p]);
+      }
+    }
+    double sum = 0;
+    for (double value : window) {
+      sum += value * value;
+    }
+    return sum;
   }
 }

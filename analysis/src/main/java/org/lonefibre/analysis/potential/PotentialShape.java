@@ -32,26 +32,31 @@ public final class PotentialShape {
     this.origin = origin;
     this.length = samples.length;
     FractionalDelay delay = new FractionalDelay();
+    for (int phase = 0; phase < PHASES; phase++) {
+      values[phase] = new double[length];
+      delay.read(samples, (double) -phase / PHASES, values[phase], length);
+    }
     double[] earlier = new double[length];
     double[] later = new double[length];
-    double step = 1.0 / 64;
-    delay.read(samples, step, earlier, length);
+    delay.read(samples, 1.0 / PHASES, earlier, length);
+    delay.read(samples, -1, later, length);
     for (int phase = 0; phase < PHASES; phase++) {
-      double shift = (double) phase / PHASES;
-      values[phase] = new double[length];
-      slopes[phase] = new double[length];
-      delay.read(samples, -shift, values[phase], length);
-      // What lay earlier at one phase lies later at the next.
-      double[] before = later;
-      later = earlier;
-      earlier = before;
-      delay.read(samples, -shift - step, earlier, length);
-      for (int k = 0; k < length; k++) {
-        slopes[phase][k] = (later[k] - earlier[k]) / (2 * step);
-      }
+      slopes[phase] =
+          slope(
+              phase == 0 ? earlier : values[phase - 1],
+              phase == PHASES - 1 ? later : values[phase + 1]);
     }
     this.energy = dot(samples, samples);
     this.slopeEnergy = dot(slopes[0], slopes[0]);
+  }
+
+  /** Slope in the middle between two shapes, one placed a phase before it and one a phase after. */
+  private static double[] slope(double[] before, double[] after) {
+    double[] slope = new double[before.length];
+    for (int k = 0; k < slope.length; k++) {
+      slope[k] = (before[k] - after[k]) * (PHASES / 2.0);
+    }
+    return slope;
   }
 
   private PotentialShape(PotentialShape of, double factor) {

@@ -45,7 +45,10 @@ public final class PotentialTracker {
     for (UnitDraft draft : discharges.units()) {
       begun.add(begin(draft));
     }
-    UnitWorkers counters = workers(settings, Stage.APART, signal, discharges, site, windows);
+    UnitWorkers counters =
+        first == Stage.APART
+            ? workers
+            : workers(settings, Stage.APART, signal, discharges, site, windows);
     List<UnitTrack> units =
         new UnitFollower(signal, site, windows, workers, counters, finishers).follow(begun);
     return new FollowedUnits(

@@ -148,7 +148,7 @@ final class ShapePrior {
     FibreFamily known = family;
     if (known == null) {
       int before = shape.origin();
-      known = new FibreFamily(signal, before, shape.length() - before - 1);
+      known = FibreFamily.of(signal, before, shape.length() - before - 1);
       family = known;
     }
     return known.products();

@@ -17,6 +17,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
 final class ShapeSystem {
 
   private static final int ROUNDS = 30;
+  private static final int LANES = 4;
   private static final double RESOLVED = 1e-10;
 
   /** Nothing is left to solve once what is left is this share of the right side. */
@@ -62,7 +63,7 @@ final class ShapeSystem {
   }
 
   /**
-   * @param size length of the windows, a power of two
+   * @param size length of the windows, a power of two, 8 or more
    * @param transform of that length
    */
   ShapeSystem(int potentials, int size, DoubleFFT_1D transform) {
@@ -98,25 +99,41 @@ final class ShapeSystem {
     }
   }
 
-  /** Phases of a place at all frequencies; two at a time, so that one need not wait for another. */
+  /**
+   * Phases of a place at all frequencies; four at a time, so that one need not wait for another.
+   */
   private static void turn(double angle, double scale, double[] re, double[] im) {
-    double turnRe = Math.cos(2 * angle);
-    double turnIm = -Math.sin(2 * angle);
-    double evenRe = scale;
-    double evenIm = 0;
-    double oddRe = scale * Math.cos(angle);
-    double oddIm = -scale * Math.sin(angle);
-    for (int bin = 0; bin + 1 < re.length; bin += 2) {
-      re[bin] = evenRe;
-      im[bin] = evenIm;
-      re[bin + 1] = oddRe;
-      im[bin + 1] = oddIm;
-      double before = evenRe;
-      evenRe = before * turnRe - evenIm * turnIm;
-      evenIm = before * turnIm + evenIm * turnRe;
-      before = oddRe;
-      oddRe = before * turnRe - oddIm * turnIm;
-      oddIm = before * turnIm + oddIm * turnRe;
+    double turnRe = Math.cos(LANES * angle);
+    double turnIm = -Math.sin(LANES * angle);
+    double aRe = scale;
+    double aIm = 0;
+    double bRe = scale * Math.cos(angle);
+    double bIm = -scale * Math.sin(angle);
+    double cRe = scale * Math.cos(2 * angle);
+    double cIm = -scale * Math.sin(2 * angle);
+    double dRe = scale * Math.cos(3 * angle);
+    double dIm = -scale * Math.sin(3 * angle);
+    for (int bin = 0; bin + LANES <= re.length; bin += LANES) {
+      re[bin] = aRe;
+      im[bin] = aIm;
+      re[bin + 1] = bRe;
+      im[bin + 1] = bIm;
+      re[bin + 2] = cRe;
+      im[bin + 2] = cIm;
+      re[bin + 3] = dRe;
+      im[bin + 3] = dIm;
+      double before = aRe;
+      aRe = before * turnRe - aIm * turnIm;
+      aIm = before * turnIm + aIm * turnRe;
+      before = bRe;
+      bRe = before * turnRe - bIm * turnIm;
+      bIm = before * turnIm + bIm * turnRe;
+      before = cRe;
+      cRe = before * turnRe - cIm * turnIm;
+      cIm = before * turnIm + cIm * turnRe;
+      before = dRe;
+      dRe = before * turnRe - dIm * turnIm;
+      dIm = before * turnIm + dIm * turnRe;
     }
   }
 

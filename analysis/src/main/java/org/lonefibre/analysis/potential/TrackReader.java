@@ -84,7 +84,7 @@ final class TrackReader {
         }
         shapes.estimate(unit, u, Reach.WHOLE);
         if (separator.isNeeded(unit)) {
-          separator.sweeps(unit, u).separate(unit, separator.weights(unit));
+          unit.takeShapes(separator.sweeps(unit, u).separated(unit, separator.weights(unit)));
         }
       }
       site.note(shaped);

@@ -15,7 +15,7 @@ import org.lonefibre.signal.recording.TimeBase;
  */
 final class UnitFollower {
 
-  private static final int FIRST_PAIRS_OF_TURNS = 1;
+  private static final int FIRST_TURNS = 2;
   private static final int MOST_EXCHANGES = 3;
   private static final int MOST_FILLINGS = 8;
   private static final double ONCE_US = 1500;
@@ -80,7 +80,7 @@ final class UnitFollower {
   private void placeFirst(List<UnitTrack> units) {
     for (int u = 0; u < units.size(); u++) {
       workers.shapes().estimate(units.get(u), u, ShapeEstimator.Reach.CONFINED);
-      workers.settle(units.get(u), u, FIRST_PAIRS_OF_TURNS);
+      workers.settle(units.get(u), u, FIRST_TURNS);
       units.set(u, DischargeSieve.sieve(units.get(u)));
     }
     site.note(units);

@@ -205,6 +205,18 @@ final class UnitTrack {
     return bare;
   }
 
+  /** A copy of the samples of each shape. */
+  double[][] shapeSamples() {
+    return Arrays.stream(shape).map(PotentialShape::samples).toArray(double[][]::new);
+  }
+
+  /** Takes other samples for the shapes, each with its arrival where it was. */
+  void takeShapes(double[][] samples) {
+    for (int p = 0; p < potentials; p++) {
+      shape[p] = new PotentialShape(samples[p], shape[p].origin());
+    }
+  }
+
   /**
    * Makes the usual size of each potential 1: shape and size together are known, but not how they
    * are shared out, and this share may drift when both are improved in turn.

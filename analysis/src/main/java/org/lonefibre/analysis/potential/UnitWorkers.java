@@ -13,7 +13,7 @@ record UnitWorkers(
     double noiseUv,
     double samplesPerUs) {
 
-  static final int PAIRS_OF_TURNS = 12;
+  static final int TURNS = 24;
   static final int MOST_REVISIONS = 6;
   private static final double OFF_CENTRE_US = 150;
   private static final double FARTHEST_US = 500;
@@ -23,47 +23,47 @@ record UnitWorkers(
 
   /** Shapes from a safe beginning to their whole length, arrivals and presence with them. */
   void settle(UnitTrack unit, int u) {
-    settle(unit, u, PAIRS_OF_TURNS);
+    settle(unit, u, TURNS);
   }
 
   /** The same with fewer turns of shapes that overlap. */
-  void settle(UnitTrack unit, int u, int pairsOfTurns) {
+  void settle(UnitTrack unit, int u, int turns) {
     shapes.estimate(unit, u, Reach.CONFINED);
     fitter.fit(unit, u);
-    polish(unit, u, pairsOfTurns);
-    recentre(unit, u, pairsOfTurns);
+    polish(unit, u, turns);
+    recentre(unit, u, turns);
   }
 
-  private void recentre(UnitTrack unit, int u, int pairsOfTurns) {
+  private void recentre(UnitTrack unit, int u, int turns) {
     if (unit.recentre(
         OFF_CENTRE_US * samplesPerUs, FARTHEST_US * samplesPerUs, APART_US * samplesPerUs)) {
       shapes.estimate(unit, u, Reach.CONFINED);
       fitter.fit(unit, u);
-      polish(unit, u, pairsOfTurns);
+      polish(unit, u, turns);
     }
   }
 
   /** Settles a unit that was settled before, since when only what others put there has changed. */
   private void settleAgain(UnitTrack unit, int u) {
     polishAgain(unit, u);
-    recentre(unit, u, PAIRS_OF_TURNS);
+    recentre(unit, u, TURNS);
   }
 
   /** Whole shapes, arrivals and presence once more. */
-  void polish(UnitTrack unit, int u, int pairsOfTurns) {
+  void polish(UnitTrack unit, int u, int turns) {
     shapes.estimate(unit, u, Reach.WHOLE);
     fitter.fit(unit, u);
     if (separator.isNeeded(unit)) {
-      new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, pairsOfTurns);
+      new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, turns);
     }
   }
 
   /** The same for shapes that were whole before; those that overlap go on from where they are. */
   void polishAgain(UnitTrack unit, int u) {
     if (separator.isNeeded(unit)) {
-      new OverlapSettling(separator, fitter, noiseUv).settleAgain(unit, u, PAIRS_OF_TURNS);
+      new OverlapSettling(separator, fitter, noiseUv).settle(unit, u, TURNS);
     } else {
-      polish(unit, u, PAIRS_OF_TURNS);
+      polish(unit, u, TURNS);
     }
   }
 
