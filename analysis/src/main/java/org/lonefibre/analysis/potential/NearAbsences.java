@@ -2,7 +2,7 @@ package org.lonefibre.analysis.potential;
 
 import java.util.Arrays;
 import java.util.stream.IntStream;
-import org.lonefibre.analysis.conditioning.ConditionedSignal;
+import org.lonefibre.signal.recording.TimeBase;
 import org.lonefibre.signal.robust.RobustStatistics;
 
 /**
@@ -29,22 +29,14 @@ final class NearAbsences {
   /** The same for each discharge, for what is other without more being found. */
   private static final double LEAST_GAIN = 3;
 
-  /** What one discharge says at most, over what noise leaves of it. */
-  private static final double LOUDEST = 400;
-
-  private final ConditionedSignal signal;
-  private final TrackedSite site;
-  private final WindowReader windows;
+  private final UnitLeavings leavings;
   private final UnitWorkers workers;
   private final double near;
 
-  NearAbsences(
-      ConditionedSignal signal, TrackedSite site, WindowReader windows, UnitWorkers workers) {
-    this.signal = signal;
-    this.site = site;
-    this.windows = windows;
+  NearAbsences(TimeBase timeBase, UnitLeavings leavings, UnitWorkers workers) {
+    this.leavings = leavings;
     this.workers = workers;
-    this.near = signal.timeBase().lengthSamples(NEAR_US);
+    this.near = timeBase.lengthSamples(NEAR_US);
   }
 
   /** The unit itself, or what explains its discharges better. */
@@ -90,7 +82,7 @@ final class NearAbsences {
     workers.polishAgain(other, u);
     int more = other.presentCount(moved) - unit.presentCount(p);
     double least = Math.max(LEAST_GAIN * unit.discharges, WORTH * more);
-    return left(unit, u) - left(other, u) > least ? other : unit;
+    return leavings.of(unit, u, unit.lag) - leavings.of(other, u, other.lag) > least ? other : unit;
   }
 
   /** All but smaller potentials about one: they may be what it leaves where it is not found. */
@@ -124,7 +116,7 @@ final class NearAbsences {
       if (!unit.isPresent(d, p) && unit.isPresent(d, larger)) {
         double expected = unit.arrival[d][larger] + apart;
         long start = (long) Math.floor(expected) - margin;
-        double[] left = left(unit, u, d, start, 2 * margin);
+        double[] left = leavings.of(unit, u, d, start, 2 * margin);
         unit.arrival[d][p] = start + workers.fitter().scan(unit, p, left, expected - start);
         unit.scale[d][p] = 1;
         unit.presence[d][p] = Presence.PRESENT;
@@ -136,32 +128,5 @@ final class NearAbsences {
                 .filter(d -> unit.isPresent(d, p) && unit.isPresent(d, larger))
                 .mapToDouble(d -> unit.arrival[d][p] - unit.arrival[d][larger])
                 .toArray());
-  }
-
-  /** What a unit leaves of all its discharges, over the noise in one sample. */
-  private double left(UnitTrack unit, int u) {
-    double earliest = Arrays.stream(unit.lag).min().orElse(0);
-    double latest = Arrays.stream(unit.lag).max().orElse(0);
-    int margin = unit.shape[0].length();
-    int length = (int) (latest - earliest) + 2 * margin;
-    double sum = 0;
-    for (int d = 0; d < unit.discharges; d++) {
-      long start = (long) Math.floor(unit.reference[d] + earliest) - margin;
-      double[] left = left(unit, u, d, start, length);
-      sum += Math.min(length + LOUDEST, SpikeMisfit.energy(left, signal.noiseUv()));
-    }
-    return sum;
-  }
-
-  private double[] left(UnitTrack unit, int u, int d, long start, int length) {
-    double[] left = new double[length];
-    windows.read(unit.segment[d], start, left);
-    site.takeOut(left, start, u);
-    for (int p = 0; p < unit.potentials; p++) {
-      if (unit.isPresent(d, p)) {
-        unit.shape[p].addTo(left, unit.arrival[d][p] - start, -unit.scale[d][p]);
-      }
-    }
-    return left;
   }
 }

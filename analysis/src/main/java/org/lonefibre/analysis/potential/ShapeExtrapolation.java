@@ -23,7 +23,7 @@ import java.util.List;
 final class ShapeExtrapolation {
 
   /** Turns before the last that are looked at. */
-  private static final int DEPTH = 4;
+  private static final int DEPTH = 3;
 
   /** Turns that point nearly the same way are told apart by this share of their length only. */
   private static final double SMALLEST_SHARE = 1e-4;

@@ -113,11 +113,15 @@ final class UnitFollower {
 
   /** Potentials that a larger one hid: what was taken for absent may be there. */
   private void findHidden(List<UnitTrack> units) {
-    NearAbsences absences = new NearAbsences(signal, site, windows, workers);
+    NearAbsences absences = new NearAbsences(signal.timeBase(), leavings(), workers);
     for (int u = 0; u < units.size(); u++) {
       units.set(u, absences.withThem(units.get(u), u));
       site.note(units);
     }
+  }
+
+  private UnitLeavings leavings() {
+    return new UnitLeavings(signal, site, windows);
   }
 
   /** A short shape cannot hide a second potential; a whole one gives its neighbours no tail. */
@@ -185,8 +189,10 @@ final class UnitFollower {
    * unit that lost its discharges to others may be a spare one by now.
    */
   private List<UnitTrack> solved(List<UnitTrack> units) {
+    GhostPotentials ghosts = new GhostPotentials(signal.timeBase(), leavings(), finishers);
     for (int u = 0; u < units.size(); u++) {
-      units.set(u, finishers.finish(DischargeSieve.sieve(units.get(u)), u));
+      UnitTrack whole = finishers.finish(DischargeSieve.sieve(units.get(u)), u);
+      units.set(u, ghosts.without(whole, u));
     }
     site.note(units);
     List<UnitTrack> solved =

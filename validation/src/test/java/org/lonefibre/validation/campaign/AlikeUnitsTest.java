@@ -15,6 +15,7 @@ import org.lonefibre.analysis.SiteAnalyser;
 import org.lonefibre.analysis.SiteRequest;
 import org.lonefibre.analysis.interval.SweepState;
 import org.lonefibre.analysis.settings.AnalysisSettings;
+import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.RecordingResult;
 import org.lonefibre.analysis.study.SweepEntry;
@@ -70,6 +71,20 @@ class AlikeUnitsTest {
     UnitsScore score = UnitsScorer.score(recording.truth(), analyse(recording));
     assertThat(score.found()).isEqualTo(score.fibres());
     assertThat(score.swapped()).isLessThan((int) (0.02 * score.present()));
+    assertThat(score.falseBlocks()).isZero();
+  }
+
+  /** What other units' discharges left in a unit before they were told apart is none of it. */
+  @Test
+  void whatOthersLeftInAUnitIsNoPotential() throws IOException {
+    UnitsSite all = UnitsSite.listAll().get(7);
+    SimulatedRecording recording = all.simulate(UnitsCampaign.stream(all.name(), 3, 6));
+    RecordingResult result = analyse(recording);
+    UnitsScore score = UnitsScorer.score(recording.truth(), result);
+    List<MotorUnitResult> units = Objects.requireNonNull(result.motorUnits());
+    assertThat(units.stream().mapToLong(unit -> unit.potentials().size()).sum())
+        .isEqualTo(score.fibres());
+    assertThat(score.found()).isEqualTo(score.fibres());
     assertThat(score.falseBlocks()).isZero();
   }
 
