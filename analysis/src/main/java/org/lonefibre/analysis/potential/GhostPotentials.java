@@ -20,18 +20,23 @@ final class GhostPotentials {
 
   /**
    * What a potential explains at least wherever it is found, over the noise in one sample
-   * (engineering choice: a ghost explained 9, fibres of eight to thirty times the noise 79 and
+   * (engineering choice: a ghost explained 9, fibres of eight to thirty times the noise 64 and
    * more).
    */
   private static final double WORTH = 20;
 
+  /** The same as a share of what it holds: the smallest potentials hold little more than that. */
+  private static final double WORTH_SHARE = 0.05;
+
   private final UnitLeavings leavings;
   private final UnitWorkers workers;
+  private final double noiseUv;
   private final double near;
 
   GhostPotentials(TimeBase timeBase, UnitLeavings leavings, UnitWorkers workers) {
     this.leavings = leavings;
     this.workers = workers;
+    this.noiseUv = workers.noiseUv();
     this.near = timeBase.lengthSamples(NEAR_US);
   }
 
@@ -45,10 +50,14 @@ final class GhostPotentials {
         UnitTrack other = unit.keeping(kept).copy();
         workers.polishAgain(other, u);
         double more = leavings.of(other, u, unit.lag) - leavings.of(unit, u, unit.lag);
-        unit = more < WORTH * unit.presentCount(p) ? other : unit;
+        unit = more < worth(unit.shape[p]) * unit.presentCount(p) ? other : unit;
       }
     }
     return unit;
+  }
+
+  private double worth(PotentialShape shape) {
+    return Math.min(WORTH, WORTH_SHARE * shape.energy() / (noiseUv * noiseUv));
   }
 
   private boolean isSmallBesideAnother(UnitTrack unit, int p) {
