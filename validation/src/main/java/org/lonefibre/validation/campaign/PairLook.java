@@ -3,6 +3,7 @@ package org.lonefibre.validation.campaign;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -14,7 +15,6 @@ import org.lonefibre.analysis.study.MotorUnitResult;
 import org.lonefibre.analysis.study.PairResult;
 import org.lonefibre.analysis.study.PotentialResult;
 import org.lonefibre.analysis.study.RecordingResult;
-import org.lonefibre.analysis.study.SweepEntry;
 import org.lonefibre.model.simulation.RecordingTruth.FibreTruth;
 import org.lonefibre.model.simulation.RecordingTruth.MotorUnitTruth;
 import org.lonefibre.model.simulation.SimulatedRecording;
@@ -89,7 +89,7 @@ record PairLook(
       return null;
     }
     MotorUnitTruth truth = firing(recording, pair);
-    FibreTruth[] fibres = truth == null ? null : fibres(truth, unit, pair, interval);
+    FibreTruth[] fibres = truth == null ? null : fibres(truth, pair, interval);
     if (truth == null || fibres == null) {
       return null;
     }
@@ -134,14 +134,14 @@ record PairLook(
 
   /**
    * The largest two fibres, by the smaller of both, whose interval is that of the pair and of which
-   * the first arrives where a potential of the unit was found to trigger.
+   * the first arrives where its trigger does.
    */
   private static FibreTruth @Nullable [] fibres(
-      MotorUnitTruth truth, MotorUnitResult unit, PairResult pair, double intervalUs) {
+      MotorUnitTruth truth, PairResult pair, double intervalUs) {
     FibreTruth[] best = null;
     double largest = 0;
     for (FibreTruth a : truth.fibres()) {
-      if (a.amplitudeUv() <= largest || !isTrigger(a, unit, pair)) {
+      if (a.amplitudeUv() <= largest || !isTrigger(a, pair)) {
         continue;
       }
       for (FibreTruth b : truth.fibres()) {
@@ -155,25 +155,19 @@ record PairLook(
     return best;
   }
 
-  /**
-   * Whether a fibre arrives where the trigger does. The time of a sweep is that of one of the
-   * unit's potentials, not known which: all are tried.
-   */
-  private static boolean isTrigger(FibreTruth fibre, MotorUnitResult unit, PairResult pair) {
-    double sum = 0;
-    int n = 0;
-    for (SweepEntry sweep : pair.intervals()) {
-      for (Double arrival : fibre.arrivalTimesS()) {
-        if (arrival != null && Math.abs(arrival - sweep.timeS()) < NEAR_S) {
-          sum += 1e6 * (arrival - sweep.timeS());
-          n++;
-        }
-      }
-    }
-    double afterUs = sum / Math.max(1, n);
-    return n > 0
-        && unit.potentials().stream()
-            .anyMatch(p -> Math.abs(afterUs + 1000 * p.offsetMs()) < ALIKE_US);
+  /** Whether a fibre arrives where the trigger of the pair does. */
+  private static boolean isTrigger(FibreTruth fibre, PairResult pair) {
+    double[] afterUs =
+        pair.intervals().stream()
+            .flatMapToDouble(
+                sweep ->
+                    fibre.arrivalTimesS().stream()
+                        .filter(Objects::nonNull)
+                        .mapToDouble(arrival -> arrival - sweep.timeS())
+                        .filter(after -> Math.abs(after) < NEAR_S)
+                        .map(after -> 1e6 * after))
+            .toArray();
+    return Math.abs(Arrays.stream(afterUs).average().orElse(Double.NaN)) < ALIKE_US;
   }
 
   private static boolean fails(FibreTruth fibre) {
