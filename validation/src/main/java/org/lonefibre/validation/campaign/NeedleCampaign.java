@@ -52,8 +52,8 @@ public final class NeedleCampaign implements GoalCampaign {
     return """
         One sample muscle (209 fibres a unit, six units), the same fibres with the same arrivals before three solved needles (ideal metal), each needle 0.06 to 0.2 mm
         before the same fibre; 8 s at 50 kHz, through the whole chain with a 500 Hz and a 1 kHz high-pass. All end-plates of a muscle are alike: SD 14 us (a pair: 22.4 us,
-        healthy) or 24 us (38.3 us, above every centre limit used). Composite: another fibre of the unit within 400 us of either potential with a quarter of its size or more. Bias: measured over
-        true jitter. Homogeneous muscle: shapes and ratios are the message.
+        healthy) or 24 us (38.3 us, above every centre limit used). Composite: another fibre of the unit within 400 us of either potential with a quarter of its size or more that is not measured as a potential of its own.
+        Bias: measured over true jitter. Homogeneous muscle: shapes and ratios are the message.
         """
         + DrawnStudies.source();
   }
@@ -179,7 +179,7 @@ public final class NeedleCampaign implements GoalCampaign {
     double mean = pairs.stream().mapToDouble(p -> p.measuredUs() / p.trueUs()).sum() / n;
     double square =
         pairs.stream().mapToDouble(p -> Math.pow(p.measuredUs() / p.trueUs() - mean, 2)).sum() / n;
-    long composite = pairs.stream().filter(PairLook::isComposite).count();
+    long composite = pairs.stream().filter(p -> p.company() == PairLook.Company.HIDDEN).count();
     long above = pairs.stream().filter(p -> p.measuredUs() > studies.singleUs()).count();
     return GoalRow.told(
         List.of(

@@ -24,8 +24,7 @@ import org.lonefibre.model.simulation.SimulatedRecording;
  *
  * @param trueUs jitter that the end-plates of those fibres give together
  * @param measuredUs corrected jitter
- * @param isClean no other fibre of the unit within 500 us of either has a tenth of its size
- * @param isComposite another fibre of the unit within 400 us of either has a quarter of its size
+ * @param company what stands beside the two
  * @param isFailing one of the two fibres does not fire in 3 % of the discharges or more
  * @param blocks sweeps judged blocked
  * @param byTradeRules both potentials pass the trade's rules of thumb
@@ -34,8 +33,7 @@ import org.lonefibre.model.simulation.SimulatedRecording;
 record PairLook(
     double trueUs,
     double measuredUs,
-    boolean isClean,
-    boolean isComposite,
+    Company company,
     boolean isFailing,
     int blocks,
     boolean byTradeRules,
@@ -49,6 +47,18 @@ record PairLook(
   private static final double COMPOSITE_RATIO = 0.25;
   private static final double LONGEST_US = 4000;
   private static final double FAILING_RATIO = 0.03;
+
+  /** Other fibres of the unit beside one of the two. */
+  enum Company {
+    /** None within 500 us has a tenth of its size. */
+    NONE,
+    /** One has, but none within 400 us has a quarter. */
+    SMALL,
+    /** One within 400 us has a quarter, and is measured as a potential of its own. */
+    APART,
+    /** One within 400 us has a quarter, and is not: the potential is composite. */
+    HIDDEN
+  }
 
   /** All pairs of a voluntary site that were measured and can be told to be of two fibres. */
   static List<PairLook> of(SimulatedRecording recording, AnalysisSettings settings) {
@@ -96,10 +106,7 @@ record PairLook(
     return new PairLook(
         Math.hypot(fibres[0].endPlateJitterUs(), fibres[1].endPlateJitterUs()),
         jitter,
-        !isBeset(truth, fibres[0], CLEAN_US, CLEAN_RATIO)
-            && !isBeset(truth, fibres[1], CLEAN_US, CLEAN_RATIO),
-        isBeset(truth, fibres[0], COMPOSITE_US, COMPOSITE_RATIO)
-            || isBeset(truth, fibres[1], COMPOSITE_US, COMPOSITE_RATIO),
+        company(truth, unit, fibres, new PotentialResult[] {trigger, paired}),
         fails(fibres[0]) || fails(fibres[1]),
         pair.blockedSweeps(),
         trigger.gradeByTradeRules() == Grade.SINGLE_FIBRE
@@ -176,15 +183,31 @@ record PairLook(
     return missing >= FAILING_RATIO * arrivals.size();
   }
 
-  /** Whether another fibre lies within a time and has a share of its size. */
-  private static boolean isBeset(
-      MotorUnitTruth unit, FibreTruth fibre, double withinUs, double ratio) {
-    return unit.fibres().stream()
-        .anyMatch(
-            other ->
-                other != fibre
-                    && other.amplitudeUv() >= ratio * fibre.amplitudeUv()
-                    && Math.abs(distanceUs(fibre, other)) < withinUs);
+  private static Company company(
+      MotorUnitTruth truth, MotorUnitResult unit, FibreTruth[] fibres, PotentialResult[] made) {
+    Company most = Company.NONE;
+    for (int i = 0; i < fibres.length; i++) {
+      for (FibreTruth other : truth.fibres()) {
+        Company one = other == fibres[i] ? Company.NONE : company(unit, fibres[i], made[i], other);
+        most = one.compareTo(most) > 0 ? one : most;
+      }
+    }
+    return most;
+  }
+
+  private static Company company(
+      MotorUnitResult unit, FibreTruth fibre, PotentialResult made, FibreTruth other) {
+    double awayUs = distanceUs(fibre, other);
+    double ratio = other.amplitudeUv() / fibre.amplitudeUv();
+    if (ratio >= COMPOSITE_RATIO && Math.abs(awayUs) < COMPOSITE_US) {
+      return unit.potentials().stream()
+              .filter(potential -> !potential.id().equals(made.id()))
+              .mapToDouble(potential -> 1000 * (potential.offsetMs() - made.offsetMs()))
+              .anyMatch(foundUs -> Math.abs(foundUs - awayUs) < ALIKE_US)
+          ? Company.APART
+          : Company.HIDDEN;
+    }
+    return ratio >= CLEAN_RATIO && Math.abs(awayUs) < CLEAN_US ? Company.SMALL : Company.NONE;
   }
 
   /** Mean of the second's arrival after the first's; not a number if they never fire together. */

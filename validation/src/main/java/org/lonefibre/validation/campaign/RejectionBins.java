@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.lonefibre.validation.campaign.GoalFigure.Ends;
 import org.lonefibre.validation.campaign.GoalFigure.GoalCurve;
+import org.lonefibre.validation.campaign.PairLook.Company;
 
 /** Signals of one needle by their true jitter, and how many of each are rejected. */
 final class RejectionBins {
@@ -29,10 +30,11 @@ final class RejectionBins {
   private static final int FEWEST_DRAWN = 10;
 
   private enum Kind {
-    CLEAN("clean, steady end-plates", p -> p.isClean() && !p.isFailing()),
-    FAILING("clean, failing end-plates", p -> p.isClean() && p.isFailing()),
-    BETWEEN("second fibre of a tenth to a quarter", p -> !p.isClean() && !p.isComposite()),
-    COMPOSITE("composite", PairLook::isComposite);
+    CLEAN("clean, steady end-plates", p -> p.company() == Company.NONE && !p.isFailing()),
+    FAILING("clean, failing end-plates", p -> p.company() == Company.NONE && p.isFailing()),
+    BETWEEN("second fibre of a tenth to a quarter", p -> p.company() == Company.SMALL),
+    APART("second fibre measured apart", p -> p.company() == Company.APART),
+    COMPOSITE("composite", p -> p.company() == Company.HIDDEN);
 
     private final String words;
     private final Predicate<PairLook> which;

@@ -30,8 +30,8 @@ public final class RejectionCampaign implements GoalCampaign {
 
   private static final String WHY =
       """
-      Clean signals that are rejected beyond the trade's rules mostly lie in the same unit as a composite: what moves in it is left in them when it is taken out, the more the larger the jitter. It is allowed
-      for since decision 0025, not wholly.
+      What moves in a composite is left in the other potentials of its unit when it is taken out, the more the larger the jitter: clean signals beside a composite could be rejected for it. It is allowed for since decision 0025. A pair is
+      judged beside the fibres that arrive where its own trigger and its own paired potential do (decision 0056); before, pairs of a composite were counted as clean where another pair of the unit had an interval alike.
       """;
 
   private record Cell(String needle, ShapeFamily shapes) {}
@@ -56,7 +56,7 @@ public final class RejectionCampaign implements GoalCampaign {
     return """
         Sites of one unit with steady, unsteady and failing end-plates (median SD as said), half of them with a second fibre 80 to 450 us from a potential, before two solved needles, through the
         whole chain. A judgement that rejects unsteady signals more than steady ones would make patients look healthy. Counted are pairs of two lone fibres (clean: no other fibre of the unit within
-        500 us with a tenth of the size), of composites, and of what lies between, by the true jitter of the two end-plates. Trade: a potential fails the rules of thumb. Ours: the trade's rules passed, but one
+        500 us with a tenth of the size), of composites (another fibre within 400 us with a quarter of the size), apart from those whose second fibre is measured as a potential of its own, and of what lies between, by the true jitter of the two end-plates. Trade: a potential fails the rules of thumb. Ours: the trade's rules passed, but one
         graded composite. Goal: the full grade rejects clean signals of raised jitter at most 5 percentage points more than steady clean ones of 20 to 45 us;
         two standard errors of that difference stand beside it. Mean: measured over true jitter of what is kept.
         """;
