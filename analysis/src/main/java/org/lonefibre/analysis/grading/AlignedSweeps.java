@@ -32,6 +32,9 @@ final class AlignedSweeps {
   /** Stretches beside the potentials of the same discharges, all potentials taken out. */
   final List<double[]> baseline = new ArrayList<>();
 
+  /** What each other potential of the unit adds there when it widens, per unit of its width. */
+  final List<double[]> widenings = new ArrayList<>();
+
   private final List<Double> relativeSamples = new ArrayList<>();
 
   AlignedSweeps(
@@ -109,6 +112,9 @@ final class AlignedSweeps {
       delay.read(window, from - start, twin, length);
       causal.add(twin);
       readBaseline(signal, units, unit, d, within, reach);
+      if (widenings.isEmpty()) {
+        addWidenings(unit, kept, d, start + margin);
+      }
     }
   }
 
@@ -154,6 +160,16 @@ final class AlignedSweeps {
           takeOutOthers(units, List.of(), start, row, reach);
           baseline.add(row);
         }
+      }
+    }
+  }
+
+  private void addWidenings(TrackedUnit unit, List<TrackedPotential> kept, int d, long start) {
+    for (TrackedPotential other : unit.potentials()) {
+      if (!kept.contains(other) && other.presence(d) == Presence.PRESENT) {
+        double[] wave = new double[length];
+        other.takeOut(wave, start, d);
+        widenings.add(Wave.widening(Wave.slope(wave), other.arrivalSamples(d) - start));
       }
     }
   }

@@ -13,7 +13,7 @@ import org.lonefibre.signal.robust.RobustStatistics;
  * What the potentials of a unit leave in each other when they are taken out, as a deviation.
  *
  * <ul>
- *   <li>Any potential leaves a hundredth of its size.
+ *   <li>Any potential leaves half a hundredth of its size.
  *   <li>One that changes from sweep to sweep, because a second fibre in it moves, leaves that
  *       change as well: only its mean shape can be taken out. The more those fibres jitter, the
  *       more is left, and a lone fibre beside them would be taken for two just because the patient
@@ -30,7 +30,7 @@ final class NeighbourRests {
    * What alignment leaves of a potential, and what a neighbour 300 us away leaves when it is taken
    * out, over their sizes; the latter falls with distance. Engineering choices, from simulation.
    */
-  private static final double LEFT_RATIO = 0.01;
+  private static final double LEFT_RATIO = 0.005;
 
   private static final double LEFT_DECAY_US = 800;
 

@@ -145,6 +145,7 @@ public final class PotentialGrader {
                 timing.noiseUv(),
                 signal.timeBase()),
             sweeps.baseline,
+            sweeps.widenings,
             timing.noiseUv(),
             timing.noiseAutocorrelation(sweeps.length),
             leftoverUv,

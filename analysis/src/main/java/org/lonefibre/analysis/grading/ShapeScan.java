@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 import org.lonefibre.signal.recording.TimeBase;
 import org.lonefibre.signal.robust.RobustStatistics;
 
@@ -12,9 +13,10 @@ import org.lonefibre.signal.robust.RobustStatistics;
  *
  * <p>A second fibre that is late by a delay, and in one sweep by a little more, adds the slope of
  * its potential at that delay. Sweeps are aligned and whitened; arrival is fitted out of each, size
- * and width count as uncertain, size the more the more it is seen to vary; the rest is projected on
- * the slope of the shape at every delay. {@link SecondFibreLikelihood} says how much likelier these
- * projections are with a second fibre than without.
+ * and width count as uncertain, the more the more they are seen to vary, and so does the width of
+ * the potentials beside it, whose tails reach into it; the rest is projected on the slope of the
+ * shape at every delay. {@link SecondFibreLikelihood} says how much likelier these projections are
+ * with a second fibre than without.
  *
  * <ul>
  *   <li>Noise of a projection is what the baseline of the same sweeps gives, taken in the same way,
@@ -29,9 +31,8 @@ final class ShapeScan {
 
   private static final double FARTHEST_US = 500;
   private static final double STEP_US = 25;
-  private static final double LEAST_SIZE_DEVIATION = 0.02;
-  private static final double MOST_SIZE_DEVIATION = 0.2;
-  private static final double WIDTH_DEVIATION = 0.015;
+  private static final Limits SIZE = new Limits(0.02, 0.2);
+  private static final Limits WIDTH = new Limits(0.015, 0.025);
   private static final double LEAST_DIRECTION = 0.05;
   private static final double TRIM = 0.1;
 
@@ -75,6 +76,7 @@ final class ShapeScan {
    *
    * @param usual its sweeps
    * @param baseline stretches beside them, as long
+   * @param widenings what other potentials add when they widen, per unit of their width
    * @param noiseUv standard deviation of the noise
    * @param correlation its correlation at 0, 1, ... samples
    * @param leftoverUv deviation of what alignment and taking out of neighbours may leave
@@ -82,18 +84,24 @@ final class ShapeScan {
   ShapeScan(
       UndisturbedSweeps usual,
       List<double[]> baseline,
+      List<double[]> widenings,
       double noiseUv,
       double[] correlation,
       double leftoverUv,
       TimeBase timeBase) {
     double[] slope = Wave.slope(usual.shape);
     double[] steepSlope = Wave.slope(usual.steepShape);
-    double[] width = Wave.times(WIDTH_DEVIATION, Wave.widening(slope));
-    double deviation =
-        sizeDeviation(
-            usual, baseline, new NoiseWhitener(noiseUv, correlation, slope.length, width), slope);
-    double[] size = Wave.times(deviation, usual.shape);
-    NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, size, width);
+    double[] widening = Wave.widening(slope);
+    Changes seen = new Changes(usual, baseline, slope, noiseUv, correlation);
+    double ofSize = seen.deviation(usual.shape, SIZE, Wave.times(WIDTH.least, widening));
+    double ofWidth = seen.deviation(widening, WIDTH, Wave.times(ofSize, usual.shape));
+    double[][] changes =
+        Stream.concat(
+                Stream.of(Wave.times(ofSize, usual.shape)),
+                Stream.concat(Stream.of(widening), widenings.stream())
+                    .map(wave -> Wave.times(ofWidth, wave)))
+            .toArray(double[][]::new);
+    NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, changes);
     double[] arrival = whitener.whiten(slope);
     double steepness = Math.max(Wave.norm(arrival), 1e-12);
     arrival = Wave.times(1 / steepness, arrival);
@@ -118,8 +126,7 @@ final class ShapeScan {
           Math.max(
               1e-12,
               noise(baseline, weights)
-                  + square(Wave.dot(size, weights))
-                  + square(Wave.dot(width, weights))
+                  + Arrays.stream(changes).mapToDouble(c -> square(Wave.dot(c, weights))).sum()
                   + leftover);
       double ratio = (variance(outputs) + leftover) / noise;
       // A second fibre is as steep as the potential, not as its smoothed shape.
@@ -162,20 +169,34 @@ final class ShapeScan {
         .orElse(new Place(0, 1, 0, 0, 0, 0, 0));
   }
 
-  /**
-   * How much the size is to be held for uncertain, as a share: what is seen to vary in the
-   * direction of the shape, within limits.
-   */
-  private static double sizeDeviation(
-      UndisturbedSweeps usual, List<double[]> baseline, NoiseWhitener whitener, double[] slope) {
-    double[] arrival = whitener.whiten(slope);
-    arrival = Wave.times(1 / Math.max(Wave.norm(arrival), 1e-12), arrival);
-    double[] direction = Wave.across(whitener.whiten(usual.shape), arrival);
-    double norm = Math.max(Wave.norm(direction), 1e-12);
-    double[] weights = whitener.weights(Wave.times(1 / norm, direction));
-    double beyond = variance(projected(usual.rows, weights)) - noise(baseline, weights);
-    double seen = Math.sqrt(Math.max(0, beyond)) / norm;
-    return Math.max(LEAST_SIZE_DEVIATION, Math.min(MOST_SIZE_DEVIATION, seen));
+  /** How much a wave may vary from sweep to sweep, at least and at most, as a share. */
+  private record Limits(double least, double most) {}
+
+  /** What is seen to vary in sweeps. */
+  private record Changes(
+      UndisturbedSweeps usual,
+      List<double[]> baseline,
+      double[] slope,
+      double noiseUv,
+      double[] correlation) {
+
+    /**
+     * How much a wave is to be held for uncertain, as a share: what is seen to vary in its
+     * direction, within limits.
+     *
+     * @param other what varies beside it
+     */
+    double deviation(double[] wave, Limits limits, double[] other) {
+      NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, other);
+      double[] arrival = whitener.whiten(slope);
+      arrival = Wave.times(1 / Math.max(Wave.norm(arrival), 1e-12), arrival);
+      double[] direction = Wave.across(whitener.whiten(wave), arrival);
+      double norm = Math.max(Wave.norm(direction), 1e-12);
+      double[] weights = whitener.weights(Wave.times(1 / norm, direction));
+      double beyond = variance(projected(usual.rows, weights)) - noise(baseline, weights);
+      double seen = Math.sqrt(Math.max(0, beyond)) / norm;
+      return Math.max(limits.least, Math.min(limits.most, seen));
+    }
   }
 
   private static double square(double value) {

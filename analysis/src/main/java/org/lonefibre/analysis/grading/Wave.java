@@ -25,10 +25,14 @@ final class Wave {
 
   /** What is added when a wave with this slope widens about its steepest point, per unit. */
   static double[] widening(double[] slope) {
-    int steepest = steepest(slope);
+    return widening(slope, steepest(slope));
+  }
+
+  /** The same about any point, which may lie outside. */
+  static double[] widening(double[] slope, double centre) {
     double[] widening = new double[slope.length];
     for (int k = 0; k < slope.length; k++) {
-      widening[k] = (k - steepest) * slope[k];
+      widening[k] = (k - centre) * slope[k];
     }
     return widening;
   }

@@ -7,8 +7,9 @@ import org.lonefibre.signal.interpolation.FractionalDelay;
 /**
  * Finds a small potential that hides in the shape of a large one near by: in the mean it looks like
  * a part of the larger, but it moves against it, so that what is left of each discharge varies at
- * its place far more than noise does, and much of that from one discharge to the next: a shape that
- * changes slowly, as in a fibre that tires or cools, holds no such part.
+ * its place far more than noise does, and more than a shape that widens; and much of that from one
+ * discharge to the next: a shape that changes slowly, as in a fibre that tires or cools, holds no
+ * such part.
  */
 final class MovingParts {
 
@@ -43,10 +44,16 @@ final class MovingParts {
         continue;
       }
       double[] ratio = variation(left);
+      if (Arrays.stream(ratio).noneMatch(r -> r > LEAST_RATIO)) {
+        continue;
+      }
       double[] sudden = variation(changes(left));
+      new ShapeWidening(unit.shape[p]).takeOut(left);
+      double[] beyondWidth = variation(left);
       for (int k = 0; k < ratio.length; k++) {
         double at = k - unit.shape[p].origin() + unit.lag[p];
-        boolean moves = ratio[k] > most && sudden[k] > SUDDEN_SHARE * ratio[k];
+        boolean moves =
+            ratio[k] > most && beyondWidth[k] > LEAST_RATIO && sudden[k] > SUDDEN_SHARE * ratio[k];
         if (moves && isApart(unit, at) && isPart(unit.shape[p], k)) {
           most = ratio[k];
           place = at;

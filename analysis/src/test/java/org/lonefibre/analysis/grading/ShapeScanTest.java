@@ -63,7 +63,39 @@ class ShapeScanTest {
     }
     double[] white = {1};
     UndisturbedSweeps usual = new UndisturbedSweeps(rows, relative, NOISE_UV, TIME);
-    return new ShapeScan(usual, baseline, NOISE_UV, white, 0, TIME).evidence(follows);
+    return new ShapeScan(usual, baseline, List.of(), NOISE_UV, white, 0, TIME).evidence(follows);
+  }
+
+  /** Evidence where a wave of a neighbour is in each sweep, more or less of it; noise is low. */
+  private double besideOneThatWidens(boolean isKnown) {
+    double noiseUv = NOISE_UV / 5;
+    double[] tail = new double[LENGTH];
+    for (int k = 0; k < LENGTH; k++) {
+      tail[k] = 6 * Math.abs(spike(k + 8.0)) - 3 * Math.abs(spike(k - 4.0));
+    }
+    List<double[]> rows = new ArrayList<>();
+    List<double[]> baseline = new ArrayList<>();
+    for (int i = 0; i < SWEEPS; i++) {
+      double wider = 0.015 * random.gaussianRatio();
+      double[] row = Wave.times(0.2, noise());
+      for (int k = 0; k < LENGTH; k++) {
+        row[k] += spike(k - ORIGIN) + wider * tail[k];
+      }
+      rows.add(row);
+    }
+    for (int i = 0; i < 4 * SWEEPS; i++) {
+      baseline.add(Wave.times(0.2, noise()));
+    }
+    UndisturbedSweeps usual = new UndisturbedSweeps(rows, new double[SWEEPS], noiseUv, TIME);
+    List<double[]> widenings = isKnown ? List.of(tail) : List.of();
+    return new ShapeScan(usual, baseline, widenings, noiseUv, new double[] {1}, 0, TIME)
+        .evidence(false);
+  }
+
+  @Test
+  void aNeighbourThatWidensIsNotASecondFibre() {
+    assertThat(besideOneThatWidens(false)).isGreaterThan(3);
+    assertThat(besideOneThatWidens(true)).isLessThan(0);
   }
 
   @Test

@@ -35,14 +35,17 @@ public final class GradingCampaign implements GoalCampaign {
 
   private static List<Cell> listCells() {
     List<Cell> cells = new ArrayList<>();
-    for (ShapeFamily shapes :
-        List.of(
-            ShapeFamily.SOLVED_SINGLE_FIBRE,
-            ShapeFamily.QUARTIC_SURFACE,
-            ShapeFamily.SOLVED_CONCENTRIC_STANDARD)) {
-      for (boolean hard : new boolean[] {false, true}) {
-        cells.add(new Cell(shapes, 20, hard));
-        cells.add(new Cell(shapes, 10, hard));
+    for (double[] snrs : new double[][] {{20, 10}, {100}}) {
+      for (ShapeFamily shapes :
+          List.of(
+              ShapeFamily.SOLVED_SINGLE_FIBRE,
+              ShapeFamily.QUARTIC_SURFACE,
+              ShapeFamily.SOLVED_CONCENTRIC_STANDARD)) {
+        for (boolean hard : new boolean[] {false, true}) {
+          for (double snr : snrs) {
+            cells.add(new Cell(shapes, snr, hard));
+          }
+        }
       }
     }
     return cells;
