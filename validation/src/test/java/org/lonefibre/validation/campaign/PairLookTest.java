@@ -7,6 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.lonefibre.analysis.settings.AnalysisSettings;
 import org.lonefibre.model.simulation.ShapeFamily;
 import org.lonefibre.model.simulation.StudyScenario;
+import org.lonefibre.validation.campaign.PairLook.Company;
 
 class PairLookTest {
 
@@ -25,7 +26,7 @@ class PairLookTest {
                 .simulate(0),
             AnalysisSettings.defaultsFor("concentric-small"));
 
-    assertThat(looks).isNotEmpty();
-    assertThat(looks.stream().filter(PairLook::isClean)).hasSize(1).allMatch(PairLook::byFullGrade);
+    assertThat(looks).extracting(PairLook::company).containsExactly(Company.HIDDEN, Company.NONE);
+    assertThat(looks).extracting(PairLook::byFullGrade).containsExactly(false, true);
   }
 }
