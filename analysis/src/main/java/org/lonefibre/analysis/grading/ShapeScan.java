@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.stream.Stream;
 import org.lonefibre.signal.recording.TimeBase;
 import org.lonefibre.signal.robust.RobustStatistics;
 
@@ -31,16 +30,8 @@ final class ShapeScan {
 
   private static final double FARTHEST_US = 500;
   private static final double STEP_US = 25;
-  private static final Limits SIZE = new Limits(0.02, 0.2);
-  private static final Limits WIDTH = new Limits(0.015, 0.025);
   private static final double LEAST_DIRECTION = 0.05;
-  private static final double TRIM = 0.1;
-
-  /** Variance of a Gaussian after a tenth of the largest squares has been cut off. */
-  private static final double TRIMMED_GAUSSIAN = 0.623;
-
   private static final double CUT = 3;
-  private static final int LEAST_BASELINE = 20;
   static final int LEAST_FOLLOWED = 15;
 
   /** Odds of e^12 to one: more tells nothing more. */
@@ -91,16 +82,9 @@ final class ShapeScan {
       TimeBase timeBase) {
     double[] slope = Wave.slope(usual.shape);
     double[] steepSlope = Wave.slope(usual.steepShape);
-    double[] widening = Wave.widening(slope);
-    Changes seen = new Changes(usual, baseline, slope, noiseUv, correlation);
-    double ofSize = seen.deviation(usual.shape, SIZE, Wave.times(WIDTH.least, widening));
-    double ofWidth = seen.deviation(widening, WIDTH, Wave.times(ofSize, usual.shape));
+    ProjectedSweeps sweeps = new ProjectedSweeps(usual.rows, baseline);
     double[][] changes =
-        Stream.concat(
-                Stream.of(Wave.times(ofSize, usual.shape)),
-                Stream.concat(Stream.of(widening), widenings.stream())
-                    .map(wave -> Wave.times(ofWidth, wave)))
-            .toArray(double[][]::new);
+        new ShapeChanges(sweeps, usual.shape, noiseUv, correlation).with(widenings);
     NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, changes);
     double[] arrival = whitener.whiten(slope);
     double steepness = Math.max(Wave.norm(arrival), 1e-12);
@@ -121,14 +105,14 @@ final class ShapeScan {
         continue;
       }
       double[] weights = whitener.weights(Wave.times(1 / norm, direction));
-      double[] outputs = projected(usual.rows, weights);
+      double[] outputs = sweeps.outputs(weights);
       double noise =
           Math.max(
               1e-12,
-              noise(baseline, weights)
+              sweeps.noise(weights)
                   + Arrays.stream(changes).mapToDouble(c -> square(Wave.dot(c, weights))).sum()
                   + leftover);
-      double ratio = (variance(outputs) + leftover) / noise;
+      double ratio = (ProjectedSweeps.variance(outputs) + leftover) / noise;
       // A second fibre is as steep as the potential, not as its smoothed shape.
       double steep = Math.max(norm, Wave.dot(Wave.later(steepSlope, shift), weights));
       double noiseUs = timeBase.durationUs(Math.sqrt(noise) / steep);
@@ -169,36 +153,6 @@ final class ShapeScan {
         .orElse(new Place(0, 1, 0, 0, 0, 0, 0));
   }
 
-  /** How much a wave may vary from sweep to sweep, at least and at most, as a share. */
-  private record Limits(double least, double most) {}
-
-  /** What is seen to vary in sweeps. */
-  private record Changes(
-      UndisturbedSweeps usual,
-      List<double[]> baseline,
-      double[] slope,
-      double noiseUv,
-      double[] correlation) {
-
-    /**
-     * How much a wave is to be held for uncertain, as a share: what is seen to vary in its
-     * direction, within limits.
-     *
-     * @param other what varies beside it
-     */
-    double deviation(double[] wave, Limits limits, double[] other) {
-      NoiseWhitener whitener = new NoiseWhitener(noiseUv, correlation, slope.length, other);
-      double[] arrival = whitener.whiten(slope);
-      arrival = Wave.times(1 / Math.max(Wave.norm(arrival), 1e-12), arrival);
-      double[] direction = Wave.across(whitener.whiten(wave), arrival);
-      double norm = Math.max(Wave.norm(direction), 1e-12);
-      double[] weights = whitener.weights(Wave.times(1 / norm, direction));
-      double beyond = variance(projected(usual.rows, weights)) - noise(baseline, weights);
-      double seen = Math.sqrt(Math.max(0, beyond)) / norm;
-      return Math.max(limits.least, Math.min(limits.most, seen));
-    }
-  }
-
   private static double square(double value) {
     return value * value;
   }
@@ -210,34 +164,6 @@ final class ShapeScan {
   private static double[] fromMedian(double[] values) {
     double median = RobustStatistics.median(values);
     return Arrays.stream(values).map(v -> v - median).toArray();
-  }
-
-  private static double noise(List<double[]> baseline, double[] weights) {
-    return baseline.size() < LEAST_BASELINE ? 1 : variance(projected(baseline, weights));
-  }
-
-  private static double[] projected(List<double[]> rows, double[] weights) {
-    double[] outputs = new double[rows.size()];
-    for (int i = 0; i < outputs.length; i++) {
-      outputs[i] = Wave.dot(rows.get(i), weights);
-    }
-    return outputs;
-  }
-
-  /** Trimmed variance. */
-  private static double variance(double[] values) {
-    double centre = RobustStatistics.median(values);
-    double[] squares = new double[values.length];
-    for (int i = 0; i < squares.length; i++) {
-      squares[i] = (values[i] - centre) * (values[i] - centre);
-    }
-    int kept = Math.max(1, (int) Math.round((1 - TRIM) * squares.length));
-    RobustStatistics.rankInPlace(squares, squares.length, kept - 1);
-    double sum = 0;
-    for (int i = 0; i < kept; i++) {
-      sum += squares[i];
-    }
-    return sum / kept / TRIMMED_GAUSSIAN;
   }
 
   /** Correlation with the arrivals, times the root of the number of sweeps. */
