@@ -241,7 +241,7 @@ public final class GradingCampaign implements GoalCampaign {
               cell.named(),
               names[kind],
               String.format(Locale.ROOT, "%.1f", single),
-              String.format(Locale.ROOT, "%.1f", 100 - single - composite),
+              String.format(Locale.ROOT, "%.1f", Math.max(0, 100 - single - composite)),
               String.format(Locale.ROOT, "%.1f", composite),
               String.format(
                   Locale.ROOT,
