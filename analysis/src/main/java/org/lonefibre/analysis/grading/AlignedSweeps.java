@@ -77,6 +77,8 @@ final class AlignedSweeps {
     double[] window = new double[length + 2 * margin + 2];
     double reach = signal.timeBase().lengthSamples(REACH_US);
     TrackedPotential beside = largestBeside(unit, potential);
+    List<TrackedPotential> unwidened = new ArrayList<>(unit.potentials());
+    unwidened.removeAll(kept);
     int seen = 0;
     for (int d = 0; d < unit.discharges(); d++) {
       Presence presence = potential.presence(d);
@@ -112,9 +114,7 @@ final class AlignedSweeps {
       delay.read(window, from - start, twin, length);
       causal.add(twin);
       readBaseline(signal, units, unit, d, within, reach);
-      if (widenings.isEmpty()) {
-        addWidenings(unit, kept, d, start + margin);
-      }
+      addWidenings(unwidened, d, start + margin);
     }
   }
 
@@ -164,12 +164,14 @@ final class AlignedSweeps {
     }
   }
 
-  private void addWidenings(TrackedUnit unit, List<TrackedPotential> kept, int d, long start) {
-    for (TrackedPotential other : unit.potentials()) {
-      if (!kept.contains(other) && other.presence(d) == Presence.PRESENT) {
+  /** What those add that are present here; they are not asked again. */
+  private void addWidenings(List<TrackedPotential> unwidened, int d, long start) {
+    for (TrackedPotential other : List.copyOf(unwidened)) {
+      if (other.presence(d) == Presence.PRESENT) {
         double[] wave = new double[length];
         other.takeOut(wave, start, d);
         widenings.add(Wave.widening(Wave.slope(wave), other.arrivalSamples(d) - start));
+        unwidened.remove(other);
       }
     }
   }

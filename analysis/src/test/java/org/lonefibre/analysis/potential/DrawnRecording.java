@@ -23,7 +23,7 @@ import org.lonefibre.signal.recording.TimeBase;
  * A recording drawn sample by sample at 50 kHz: potentials of closed forms that belong to no model
  * of a fibre, in white noise.
  */
-final class DrawnRecording implements Recording {
+public final class DrawnRecording implements Recording {
 
   static final double RATE_HZ = 50_000;
   private static final double REACH_S = 0.003;
@@ -32,7 +32,7 @@ final class DrawnRecording implements Recording {
   private final Channel channel;
   private final Random random;
 
-  DrawnRecording(long seed, double durationS, double noiseUv) {
+  public DrawnRecording(long seed, double durationS, double noiseUv) {
     this.random = new Random(seed);
     this.samples = new double[(int) Math.round(durationS * RATE_HZ)];
     for (int k = 0; k < samples.length; k++) {
@@ -54,7 +54,7 @@ final class DrawnRecording implements Recording {
   }
 
   /** A form over time in us, of a maximum minus minimum of about 1. */
-  interface Form {
+  public interface Form {
 
     /** Steeply down, with a slower return. */
     Form BIPHASIC = timeUs -> 0.55 * bell(timeUs + 70, 60) - 0.5 * bell(timeUs - 70, 80);
@@ -83,7 +83,7 @@ final class DrawnRecording implements Recording {
   }
 
   /** Times of discharges about 80 ms apart, through the whole recording. */
-  double[] firing() {
+  public double[] firing() {
     double[] times = new double[(int) (samples.length / RATE_HZ / 0.08) - 1];
     double time = 0.05;
     for (int d = 0; d < times.length; d++) {
@@ -94,7 +94,7 @@ final class DrawnRecording implements Recording {
   }
 
   /** Adds a potential after each discharge; its times in s. NaN in {@code times} leaves it out. */
-  double[] add(Form form, double sizeUv, double[] times, double lagUs, double movesUs) {
+  public double[] add(Form form, double sizeUv, double[] times, double lagUs, double movesUs) {
     double[] arrivals = new double[times.length];
     for (int d = 0; d < times.length; d++) {
       double moved = movesUs * Math.max(-3.5, Math.min(3.5, random.nextGaussian()));
