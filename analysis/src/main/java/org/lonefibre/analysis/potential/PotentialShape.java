@@ -46,8 +46,8 @@ public final class PotentialShape {
               phase == 0 ? earlier : values[phase - 1],
               phase == PHASES - 1 ? later : values[phase + 1]);
     }
-    this.energy = dot(samples, samples);
-    this.slopeEnergy = dot(slopes[0], slopes[0]);
+    this.energy = Projections.dot(samples, samples);
+    this.slopeEnergy = Projections.dot(slopes[0], slopes[0]);
   }
 
   /** Slope in the middle between two shapes, one placed a phase before it and one a phase after. */
@@ -214,7 +214,7 @@ public final class PotentialShape {
 
   /** The same where this shape is placed by another wave as long, the weighted one. */
   double arrivalError(double noiseUv, double[] correlation, PotentialShape weighted) {
-    double gain = dot(slopes[0], weighted.slopes[0]);
+    double gain = Projections.dot(slopes[0], weighted.slopes[0]);
     return noiseUv * Math.sqrt(quadratic(weighted.slopes[0], correlation)) / gain;
   }
 
@@ -254,13 +254,5 @@ public final class PotentialShape {
     product[1] = b;
     product[2] = c;
     product[3] = d;
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int k = 0; k < a.length; k++) {
-      sum += a[k] * b[k];
-    }
-    return sum;
   }
 }

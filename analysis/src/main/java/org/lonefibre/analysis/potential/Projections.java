@@ -76,4 +76,13 @@ final class Projections {
     }
     return (a + b) + (c + d);
   }
+
+  /** The sum of a wave with another as long. */
+  static double dot(double[] wave, double[] other) {
+    double sum = 0;
+    for (int k = 0; k < wave.length; k++) {
+      sum += wave[k] * other[k];
+    }
+    return sum;
+  }
 }

@@ -42,7 +42,7 @@ final class ShapeExtrapolation {
    */
   double[][] beyond(double[][] from, double[][] to) {
     double[] change = change(from, to, from);
-    double now = Math.sqrt(dot(change, change));
+    double now = Math.sqrt(Projections.dot(change, change));
     int kept = now > lastChange ? 0 : DEPTH;
     lastChange = now;
     while (before.size() > kept) {
@@ -83,16 +83,16 @@ final class ShapeExtrapolation {
       for (int k = 0; k < change[i].length; k++) {
         difference[i][k] -= change[i][k];
       }
-      length[i] = Math.sqrt(Math.max(1e-300, dot(difference[i], difference[i])));
+      length[i] = Math.sqrt(Math.max(1e-300, Projections.dot(difference[i], difference[i])));
     }
     double[][] normal = new double[n][n];
     double[] right = new double[n];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j <= i; j++) {
-        normal[i][j] = dot(difference[i], difference[j]) / (length[i] * length[j]);
+        normal[i][j] = Projections.dot(difference[i], difference[j]) / (length[i] * length[j]);
       }
       normal[i][i] += SMALLEST_SHARE;
-      right[i] = dot(difference[i], change[n]) / length[i];
+      right[i] = Projections.dot(difference[i], change[n]) / length[i];
     }
     double[] share = new KnownSystem(normal).solve(right);
     for (int i = 0; i < n; i++) {
@@ -126,17 +126,9 @@ final class ShapeExtrapolation {
   }
 
   private static void takeOut(double[] part, double[] from) {
-    double share = dot(part, from) / Math.max(1e-300, dot(part, part));
+    double share = Projections.dot(part, from) / Math.max(1e-300, Projections.dot(part, part));
     for (int k = 0; k < part.length; k++) {
       from[k] -= share * part[k];
     }
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int k = 0; k < a.length; k++) {
-      sum += a[k] * b[k];
-    }
-    return sum;
   }
 }

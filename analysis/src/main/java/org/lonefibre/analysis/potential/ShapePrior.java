@@ -56,7 +56,7 @@ final class ShapePrior {
       this.factor = factor;
       this.alike = alike;
       this.alikeWeighted = solver.solve(alike);
-      this.alikeSquare = Math.max(1e-300, dot(alike, alikeWeighted));
+      this.alikeSquare = Math.max(1e-300, Projections.dot(alike, alikeWeighted));
     }
 
     /**
@@ -66,7 +66,7 @@ final class ShapePrior {
      */
     double[] of(double[] shape) {
       double[] weighted = solver.solve(shape);
-      double along = SIZE_FREE * dot(alike, weighted) / alikeSquare;
+      double along = SIZE_FREE * Projections.dot(alike, weighted) / alikeSquare;
       for (int k = 0; k < weighted.length; k++) {
         weighted[k] = factor * (weighted[k] - along * alikeWeighted[k]);
       }
@@ -77,14 +77,6 @@ final class ShapePrior {
     double at(int sample) {
       return factor * own[sample];
     }
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int k = 0; k < a.length; k++) {
-      sum += a[k] * b[k];
-    }
-    return sum;
   }
 
   /**
@@ -120,7 +112,7 @@ final class ShapePrior {
     for (int i = 0; i < length; i++) {
       double away = Math.abs(i - shape.origin()) / ownSamples;
       double itself = 0.5 + 0.5 * Math.cos(Math.PI * Math.max(0, Math.min(1, away - 1)));
-      alike[i] = itself * samples[i] + (1 - itself) * dot(products[i], weighted);
+      alike[i] = itself * samples[i] + (1 - itself) * Projections.dot(products[i], weighted);
     }
     return alike;
   }

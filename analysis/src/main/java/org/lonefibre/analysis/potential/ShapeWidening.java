@@ -36,7 +36,7 @@ final class ShapeWidening {
     takeOut(across, slope);
     takeOut(wave, slope);
     takeOut(wave, across);
-    energy = dot(wave, wave);
+    energy = Projections.dot(wave, wave);
   }
 
   /**
@@ -46,7 +46,7 @@ final class ShapeWidening {
   void takeOut(double[][] left) {
     double[] wider = new double[left.length];
     for (int i = 0; i < wider.length; i++) {
-      wider[i] = energy > 0 ? dot(left[i], wave) / energy : 0;
+      wider[i] = energy > 0 ? Projections.dot(left[i], wave) / energy : 0;
     }
     if (RobustStatistics.standardDeviation(wider) < MOST) {
       for (int i = 0; i < wider.length; i++) {
@@ -58,18 +58,10 @@ final class ShapeWidening {
   }
 
   private static void takeOut(double[] wave, double[] direction) {
-    double energy = dot(direction, direction);
-    double along = energy > 0 ? dot(wave, direction) / energy : 0;
+    double energy = Projections.dot(direction, direction);
+    double along = energy > 0 ? Projections.dot(wave, direction) / energy : 0;
     for (int k = 0; k < wave.length; k++) {
       wave[k] -= along * direction[k];
     }
-  }
-
-  private static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int k = 0; k < a.length; k++) {
-      sum += a[k] * b[k];
-    }
-    return sum;
   }
 }
