@@ -16,6 +16,7 @@ import org.lonefibre.app.demo.DemoCommand;
 import org.lonefibre.app.density.DensityCommand;
 import org.lonefibre.app.inspect.InspectCommand;
 import org.lonefibre.app.intervals.IntervalsCommand;
+import org.lonefibre.app.learn.LearnCommand;
 import org.lonefibre.app.limits.LimitsCommand;
 import org.lonefibre.app.needle.NeedleCommand;
 import org.lonefibre.app.report.ReportCommand;
@@ -82,6 +83,7 @@ public final class Lonefibre implements Callable<Integer> {
     line.addSubcommand(new ServeCommand(producer));
     line.addSubcommand(new StoreCommand());
     line.addSubcommand(new DemoCommand(producer));
+    line.addSubcommand(new LearnCommand());
     line.getSubcommands().values().forEach(c -> c.getCommandSpec().mixinStandardHelpOptions(true));
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setParameterExceptionHandler(

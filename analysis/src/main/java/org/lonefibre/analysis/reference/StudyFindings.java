@@ -79,8 +79,8 @@ final class StudyFindings {
         Finding.note(
             FindingCode.SHARED_TRIGGER,
             LimitFindings.text(
-                "%d signals come from %d sites. Pairs that share a trigger are not independent: %s.",
-                signals.size(), sites, shared),
+                "%d signals come from %s. Pairs that share a trigger are not independent: %s.",
+                signals.size(), sites == 1 ? "one site" : sites + " sites", shared),
             Evidence.NONE));
   }
 

@@ -1,0 +1,4 @@
+@NullMarked
+package org.lonefibre.app.learn;
+
+import org.jspecify.annotations.NullMarked;
